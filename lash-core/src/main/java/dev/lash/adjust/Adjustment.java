@@ -1,0 +1,362 @@
+package dev.lash.adjust;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.gauge.LeafStack;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.plan.NextLeaf;
+import java.io.Serializable;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/** What to do about one valve. A closed choice; {@link Cases} has one function per case. */
+public sealed interface Adjustment extends Serializable {
+    /**
+     * The name of this kind in documents, such as {@code "set-to-leaf"}.
+     *
+     * @return the name
+     */
+    String kind();
+
+    /**
+     * Calls the function of this case.
+     *
+     * @param cases one function per case
+     * @param <R> what the functions return
+     * @return what the function of this case returned
+     */
+    <R> R match(Cases<R> cases);
+
+    /**
+     * One function per case of adjustment.
+     *
+     * @param <R> what the functions return
+     */
+    interface Cases<R> {
+        /**
+         * For nothing to adjust.
+         *
+         * @param adjustment the adjustment
+         * @return the result
+         */
+        R leave(Leave adjustment);
+
+        /**
+         * For setting to a leaf.
+         *
+         * @param adjustment the adjustment
+         * @return the result
+         */
+        R setToLeaf(SetToLeaf adjustment);
+
+        /**
+         * For a counted turn.
+         *
+         * @param adjustment the adjustment
+         * @return the result
+         */
+        R turn(Turn adjustment);
+
+        /**
+         * For fitting a shim.
+         *
+         * @param adjustment the adjustment
+         * @return the result
+         */
+        R fitShim(FitShim adjustment);
+
+        /**
+         * For machine work.
+         *
+         * @param adjustment the adjustment
+         * @return the result
+         */
+        R machine(Machine adjustment);
+
+        /**
+         * For measuring further.
+         *
+         * @param adjustment the adjustment
+         * @return the result
+         */
+        R measureFurther(MeasureFurther adjustment);
+
+        /**
+         * For inspecting first.
+         *
+         * @param adjustment the adjustment
+         * @return the result
+         */
+        R inspect(Inspect adjustment);
+
+        /**
+         * For a train that has no clearance.
+         *
+         * @param adjustment the adjustment
+         * @return the result
+         */
+        R notApplicable(NotApplicable adjustment);
+
+        /**
+         * For a train that this version cannot work out.
+         *
+         * @param adjustment the adjustment
+         * @return the result
+         */
+        R later(Later adjustment);
+    }
+
+    /** The clearance is within its window: nothing to adjust. */
+    record Leave() implements Adjustment {
+        @Override
+        public String kind() {
+            return "leave";
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.leave(this);
+        }
+    }
+
+    /**
+     * Loosen the nut, hold the screw so that the leaf drags lightly, lock, and check again.
+     *
+     * @param leaf the setting leaf
+     * @param turn how far the screw will turn, positive as the clearance grows; {@code null} when the reading lacks an end
+     * @param resulting the clearance once the leaf drags
+     */
+    record SetToLeaf(LeafStack leaf, @Nullable TurnRange turn, LengthInterval resulting) implements Adjustment {
+        /** Creates the adjustment. */
+        public SetToLeaf {
+            requireNonNull(leaf, "leaf");
+            requireNonNull(resulting, "resulting");
+        }
+
+        /** {@return how far the screw will turn, or empty when the reading lacks an end} */
+        public Optional<TurnRange> findTurn() {
+            return Optional.ofNullable(turn);
+        }
+
+        @Override
+        public String kind() {
+            return "set-to-leaf";
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.setToLeaf(this);
+        }
+    }
+
+    /** From where a counted turn is counted. */
+    enum TurnFrom {
+        /** From where the screw stands now. */
+        PRESENT_SETTING,
+        /** From where the play is just taken up. */
+        NO_PLAY
+    }
+
+    /**
+     * A counted turn of the screw, where no leaf can be trusted or none that is owned lies in the window.
+     *
+     * @param from from where the turn is counted
+     * @param degrees from the present setting: to the aim, from the two ends of the reading; from no play: to the lower and the
+     *     upper end of the window
+     * @param certain the turns that end in the window for every clearance of the reading; {@code null} when there are none
+     * @param flats {@code degrees} in flats of the screw head; {@code null} where it has none to count
+     * @param direction which way the spanner goes
+     */
+    record Turn(
+            TurnFrom from,
+            TurnRange degrees,
+            @Nullable TurnRange certain,
+            TurnRange.@Nullable FlatRange flats,
+            String direction)
+            implements Adjustment {
+        /** Creates the adjustment. */
+        public Turn {
+            requireNonNull(from, "from");
+            requireNonNull(degrees, "degrees");
+            requireNonNull(direction, "direction");
+        }
+
+        /** {@return the turns that are certain to end in the window, or empty when there are none} */
+        public Optional<TurnRange> findCertain() {
+            return Optional.ofNullable(certain);
+        }
+
+        /** {@return the turn in flats, or empty where the head has none to count} */
+        public Optional<TurnRange.FlatRange> findFlats() {
+            return Optional.ofNullable(flats);
+        }
+
+        @Override
+        public String kind() {
+            return "turn";
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.turn(this);
+        }
+    }
+
+    /**
+     * Swap the shim.
+     *
+     * @param shim the size to fit
+     * @param certain every size that is certain to end in the window, of the range, the box and the installed one, thinnest first
+     * @param resulting the clearance with the size to fit
+     * @param inBox whether the size to fit is in the box
+     */
+    record FitShim(Length shim, List<Length> certain, LengthInterval resulting, boolean inBox) implements Adjustment {
+        /** Creates the adjustment. */
+        public FitShim {
+            requireNonNull(shim, "shim");
+            requireNonNull(resulting, "resulting");
+            certain = List.copyOf(certain);
+        }
+
+        @Override
+        public String kind() {
+            return "fit-shim";
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.fitShim(this);
+        }
+    }
+
+    /**
+     * Machine work on valve or seat.
+     *
+     * @param work which work, and how much
+     */
+    record Machine(String work) implements Adjustment {
+        /** Creates the adjustment. */
+        public Machine {
+            requireNonNull(work, "work");
+        }
+
+        @Override
+        public String kind() {
+            return "machine";
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.machine(this);
+        }
+    }
+
+    /**
+     * The reading is too wide to act on.
+     *
+     * @param leaf the leaf to offer next; {@code null} when it is not a leaf that is missing
+     * @param measuringShim sizes of shim to fit only to measure, never to run the engine; {@code null} when none is needed
+     * @param why what is missing, for a person
+     */
+    record MeasureFurther(@Nullable NextLeaf leaf, @Nullable LengthInterval measuringShim, String why)
+            implements Adjustment {
+        /** Creates the adjustment. */
+        public MeasureFurther {
+            requireNonNull(why, "why");
+        }
+
+        /** {@return the leaf to offer next, or empty when it is not a leaf that is missing} */
+        public Optional<NextLeaf> findLeaf() {
+            return Optional.ofNullable(leaf);
+        }
+
+        /** {@return sizes of shim to fit only to measure, or empty when none is needed} */
+        public Optional<LengthInterval> findMeasuringShim() {
+            return Optional.ofNullable(measuringShim);
+        }
+
+        @Override
+        public String kind() {
+            return "measure-further";
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.measureFurther(this);
+        }
+    }
+
+    /**
+     * Something must be looked at before any adjustment.
+     *
+     * @param why what, and why
+     * @param then the adjustment once nothing is found wrong; {@code null} when it depends on what is found
+     */
+    record Inspect(String why, @Nullable Adjustment then) implements Adjustment {
+        /** Creates the adjustment. */
+        public Inspect {
+            requireNonNull(why, "why");
+        }
+
+        /** {@return the adjustment once nothing is found wrong, or empty when it depends on what is found} */
+        public Optional<Adjustment> findThen() {
+            return Optional.ofNullable(then);
+        }
+
+        @Override
+        public String kind() {
+            return "inspect";
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.inspect(this);
+        }
+    }
+
+    /**
+     * Clearance work does not apply.
+     *
+     * @param why why not
+     */
+    record NotApplicable(String why) implements Adjustment {
+        /** Creates the adjustment. */
+        public NotApplicable {
+            requireNonNull(why, "why");
+        }
+
+        @Override
+        public String kind() {
+            return "not-applicable";
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.notApplicable(this);
+        }
+    }
+
+    /**
+     * A train that this version of the library cannot work out: the verdict stands, the adjustment is the manual's.
+     *
+     * @param why what is not worked out
+     */
+    record Later(String why) implements Adjustment {
+        /** Creates the adjustment. */
+        public Later {
+            requireNonNull(why, "why");
+        }
+
+        @Override
+        public String kind() {
+            return "later";
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.later(this);
+        }
+    }
+}

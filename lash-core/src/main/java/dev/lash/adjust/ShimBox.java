@@ -1,0 +1,61 @@
+package dev.lash.adjust;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.measure.Length;
+import dev.lash.measure.RejectedValueException;
+import java.io.Serializable;
+import java.util.List;
+
+/**
+ * The spare shims of the shop.
+ *
+ * @param lots the lots, in any order
+ */
+public record ShimBox(List<Lot> lots) implements Serializable {
+    private static final ShimBox EMPTY = new ShimBox(List.of());
+    private static final int MOST = 100_000;
+
+    /** Creates a box. */
+    public ShimBox {
+        lots = List.copyOf(lots);
+    }
+
+    /** {@return a box with nothing in it} */
+    public static ShimBox empty() {
+        return EMPTY;
+    }
+
+    /** {@return the sizes in it, thinnest first, each once} */
+    public List<Length> sizes() {
+        return lots.stream()
+                .filter(lot -> lot.count > 0)
+                .map(Lot::size)
+                .distinct()
+                .sorted()
+                .toList();
+    }
+
+    /**
+     * Shims of one size.
+     *
+     * @param size the size
+     * @param count how many, 0 to 100&nbsp;000
+     * @param type diameter or pattern, free text
+     */
+    public record Lot(Length size, int count, String type) implements Serializable {
+        /**
+         * Creates a lot.
+         *
+         * @throws RejectedValueException if size or count is outside its range
+         */
+        public Lot {
+            InstalledShim.checkSize(requireNonNull(size, "size"));
+            requireNonNull(type, "type");
+            if (count < 0 || count > MOST) {
+                throw new RejectedValueException(
+                        "shim count", String.valueOf(count), "is out of range", "0 to " + MOST, "count the shims");
+            }
+        }
+    }
+}

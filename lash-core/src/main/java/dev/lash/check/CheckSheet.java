@@ -1,0 +1,237 @@
+package dev.lash.check;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.adjust.ShimBox;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.ValveId;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.Temperature;
+import dev.lash.measure.Usage;
+import java.io.Serializable;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** What was done at the bench: one check of one engine. Made by {@link #builder}; immutable. */
+public final class CheckSheet implements Serializable {
+    private static final long serialVersionUID = 1L;
+
+    private final EngineSpec engine;
+    private final GaugeSet gauges;
+    private final ReadingRule rule;
+    private final String machine;
+    private final @Nullable LocalDate date;
+    private final @Nullable Usage usage;
+    private final @Nullable Temperature engineTemperature;
+    private final List<ValveReading> valves;
+    private final ShimBox shimBox;
+    private final List<PastVisit> history;
+
+    private CheckSheet(Builder b) {
+        this.engine = b.engine;
+        this.gauges = b.gauges;
+        this.rule = b.rule;
+        this.machine = b.machine;
+        this.date = b.date;
+        this.usage = b.usage;
+        this.engineTemperature = b.engineTemperature;
+        this.valves = List.copyOf(b.valves);
+        this.shimBox = b.shimBox;
+        this.history = b.history;
+    }
+
+    /**
+     * Starts a sheet.
+     *
+     * @param engine the engine
+     * @param gauges the leaves that are owned
+     * @return a builder, with the simple rule until told otherwise
+     */
+    public static Builder builder(EngineSpec engine, GaugeSet gauges) {
+        return new Builder(engine, gauges);
+    }
+
+    /** {@return the engine} */
+    public EngineSpec engine() {
+        return engine;
+    }
+
+    /** {@return the leaves that are owned} */
+    public GaugeSet gauges() {
+        return gauges;
+    }
+
+    /** {@return how trials are read} */
+    public ReadingRule rule() {
+        return rule;
+    }
+
+    /** {@return which machine, free text; empty when not recorded} */
+    public String machine() {
+        return machine;
+    }
+
+    /** {@return when, or empty when not recorded} */
+    public Optional<LocalDate> date() {
+        return Optional.ofNullable(date);
+    }
+
+    /** {@return what the counter showed, or empty when not recorded} */
+    public Optional<Usage> usage() {
+        return Optional.ofNullable(usage);
+    }
+
+    /** {@return how warm the engine was, or empty when not recorded} */
+    public Optional<Temperature> engineTemperature() {
+        return Optional.ofNullable(engineTemperature);
+    }
+
+    /** {@return the readings, in the order of the sheet} */
+    public List<ValveReading> valves() {
+        return valves;
+    }
+
+    /** {@return the spare shims} */
+    public ShimBox shimBox() {
+        return shimBox;
+    }
+
+    /** {@return earlier checks, in the order of the sheet} */
+    public List<PastVisit> history() {
+        return history;
+    }
+
+    /** Collects the parts of a sheet. Used by one thread. */
+    public static final class Builder {
+        private final EngineSpec engine;
+        private final GaugeSet gauges;
+        private ReadingRule rule = ReadingRule.simple();
+        private String machine = "";
+        private @Nullable LocalDate date;
+        private @Nullable Usage usage;
+        private @Nullable Temperature engineTemperature;
+        private final List<ValveReading> valves = new ArrayList<>();
+        private final Set<ValveId> seen = new HashSet<>();
+        private ShimBox shimBox = ShimBox.empty();
+        private List<PastVisit> history = List.of();
+
+        private Builder(EngineSpec engine, GaugeSet gauges) {
+            this.engine = requireNonNull(engine, "engine");
+            this.gauges = requireNonNull(gauges, "gauges");
+        }
+
+        /**
+         * Sets how trials are read.
+         *
+         * @param readingRule the rule
+         * @return this
+         */
+        public Builder rule(ReadingRule readingRule) {
+            this.rule = requireNonNull(readingRule, "readingRule");
+            return this;
+        }
+
+        /**
+         * Says which machine.
+         *
+         * @param text free text
+         * @return this
+         */
+        public Builder machine(String text) {
+            this.machine = requireNonNull(text, "text");
+            return this;
+        }
+
+        /**
+         * Sets the date.
+         *
+         * @param day when
+         * @return this
+         */
+        public Builder date(LocalDate day) {
+            this.date = requireNonNull(day, "day");
+            return this;
+        }
+
+        /**
+         * Sets the usage.
+         *
+         * @param counter what the counter showed
+         * @return this
+         */
+        public Builder usage(Usage counter) {
+            this.usage = requireNonNull(counter, "counter");
+            return this;
+        }
+
+        /**
+         * Sets the engine temperature.
+         *
+         * @param temperature how warm the engine was
+         * @return this
+         */
+        public Builder engineTemperature(Temperature temperature) {
+            this.engineTemperature = requireNonNull(temperature, "temperature");
+            return this;
+        }
+
+        /**
+         * Adds a reading.
+         *
+         * @param reading the reading
+         * @return this
+         * @throws RejectedValueException if the engine does not have the valve, or the sheet already has it
+         */
+        public Builder valve(ValveReading reading) {
+            ValveId valve = reading.valve();
+            if (!engine.valves().contains(valve)) {
+                throw new RejectedValueException(
+                        "valve",
+                        valve.toString(),
+                        "is not a valve of this engine",
+                        "one of " + engine.valves(),
+                        "correct the name, or add the valve to the engine");
+            }
+            if (!seen.add(valve)) {
+                throw new RejectedValueException(
+                        "valve", valve.toString(), "is on the sheet twice", "each valve once", "put its trials together");
+            }
+            valves.add(reading);
+            return this;
+        }
+
+        /**
+         * Sets the spare shims.
+         *
+         * @param box the box
+         * @return this
+         */
+        public Builder shimBox(ShimBox box) {
+            this.shimBox = requireNonNull(box, "box");
+            return this;
+        }
+
+        /**
+         * Sets the earlier checks.
+         *
+         * @param visits the checks
+         * @return this
+         */
+        public Builder history(List<PastVisit> visits) {
+            this.history = List.copyOf(visits);
+            return this;
+        }
+
+        /** {@return the sheet} */
+        public CheckSheet build() {
+            return new CheckSheet(this);
+        }
+    }
+}

@@ -1,0 +1,75 @@
+package dev.lash.check;
+
+import java.util.Locale;
+
+/** The kinds of finding; their names in documents are stable. */
+public enum FindingCode {
+    /** Two trials of one gap cannot both be true: the valve has no bracket and no verdict. */
+    CONTRADICTION(Severity.ERROR),
+    /** The trials made after the adjustment contradict each other. */
+    RECHECK_CONTRADICTION(Severity.ERROR),
+    /** More than one leaf drags in one gap; they count together. */
+    SEVERAL_DRAGS(Severity.DOUBT),
+    /** A leaf drags although another trial excludes that. */
+    DRAG_EXCLUDED(Severity.DOUBT),
+    /** No leaf went in, not even the thinnest: there may be no clearance. */
+    MAY_HAVE_NO_CLEARANCE(Severity.DOUBT),
+    /** The reading lies far above the window. */
+    FAR_TOO_LOOSE(Severity.DOUBT),
+    /** Pad or valve tip is dished: the reading is not used. */
+    DISHED_PAD(Severity.DOUBT),
+    /** The engine was warmer than the maker's condition. */
+    ENGINE_TOO_WARM(Severity.DOUBT),
+    /** The engine was colder than the maker's condition. */
+    ENGINE_TOO_COLD(Severity.DOUBT),
+    /** The maker gives a temperature, the sheet does not. */
+    TEMPERATURE_NOT_RECORDED(Severity.DOUBT),
+    /** The train has no clearance, yet leaves were offered. */
+    NO_CLEARANCE_IN_THIS_TRAIN(Severity.DOUBT),
+    /** A leaf was used that is not in the gauge set. */
+    LEAF_NOT_OWNED(Severity.DOUBT),
+    /** More leaves were stacked than the gauge set allows. */
+    STACK_TOO_HIGH(Severity.DOUBT),
+    /** The guarded rule was asked for, with neither tolerance nor drag allowance. */
+    NOTHING_GUARDED(Severity.DOUBT),
+    /** The shim's measured size is not its mark. */
+    SHIM_NOT_AS_MARKED(Severity.DOUBT),
+    /** The shim has neither a readable mark nor a measured size. */
+    SHIM_UNREADABLE(Severity.DOUBT),
+    /** The shim's size is not one that is made. */
+    SHIM_NOT_IN_RANGE(Severity.DOUBT),
+    /** Something was adjusted, and not checked again. */
+    RECHECK_MISSING(Severity.DOUBT),
+    /** After the adjustment the clearance is not shown to be within its window. */
+    RECHECK_NOT_WITHIN(Severity.DOUBT),
+    /** The clearance after the adjustment is not what the adjustment should have made it. */
+    RECHECK_UNEXPECTED(Severity.DOUBT),
+    /** The clearance after the adjustment is within the window to check against, not shown to be in the one to set to. */
+    RECHECK_OUTSIDE_SETTING(Severity.NOTE),
+    /** A valve of the engine has no trials. */
+    NOT_MEASURED(Severity.NOTE),
+    /** The windows are typical values that the shop has not confirmed from the manual. */
+    WINDOW_NOT_CONFIRMED(Severity.NOTE);
+
+    private final Severity severity;
+
+    FindingCode(Severity severity) {
+        this.severity = severity;
+    }
+
+    /** {@return how much findings of this kind matter} */
+    public Severity severity() {
+        return severity;
+    }
+
+    /** {@return the name in documents, such as {@code "contradiction"}} */
+    public String code() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    /** {@return {@link #code()}} */
+    @Override
+    public String toString() {
+        return code();
+    }
+}

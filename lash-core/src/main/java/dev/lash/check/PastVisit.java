@@ -1,0 +1,56 @@
+package dev.lash.check;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.engine.ValveId;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.Usage;
+import java.io.Serializable;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * An earlier check of the same machine.
+ *
+ * @param date when
+ * @param usage what the counter showed; {@code null} when not recorded
+ * @param valves what was found and left
+ */
+public record PastVisit(LocalDate date, @Nullable Usage usage, List<PastReading> valves) implements Serializable {
+    /** Creates a visit. */
+    public PastVisit {
+        requireNonNull(date, "date");
+        valves = List.copyOf(valves);
+    }
+
+    /** {@return what the counter showed, or empty when not recorded} */
+    public Optional<Usage> findUsage() {
+        return Optional.ofNullable(usage);
+    }
+
+    /**
+     * One valve at an earlier check.
+     *
+     * @param valve the valve
+     * @param found the clearance as found
+     * @param left the clearance as left; the same when nothing was done
+     * @param shim the shim that was left in; {@code null} where there is none or it is not known
+     */
+    public record PastReading(ValveId valve, LengthInterval found, LengthInterval left, @Nullable Length shim)
+            implements Serializable {
+        /** Creates a reading. */
+        public PastReading {
+            requireNonNull(valve, "valve");
+            requireNonNull(found, "found");
+            requireNonNull(left, "left");
+        }
+
+        /** {@return the shim that was left in, or empty where there is none or it is not known} */
+        public Optional<Length> findShim() {
+            return Optional.ofNullable(shim);
+        }
+    }
+}

@@ -1,0 +1,248 @@
+package dev.lash.check;
+
+import dev.lash.adjust.Adjuster;
+import dev.lash.adjust.AdjustmentTask.Pad;
+import dev.lash.adjust.InstalledShim;
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.ValveTrain;
+import dev.lash.gauge.Bracket;
+import dev.lash.gauge.Contradiction;
+import dev.lash.gauge.Evidence;
+import dev.lash.gauge.Fit;
+import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.Trial;
+import dev.lash.judge.Judgement;
+import dev.lash.judge.Verdict;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.LengthUnit;
+import java.util.List;
+import java.util.Optional;
+import java.util.TreeSet;
+
+/** Looks for what the mechanic should know about one valve, and adds it to a list. */
+final class ValveFindings {
+    private final CheckSheet sheet;
+    private final ValveReading reading;
+    private final LengthUnit unit;
+    private final List<Finding> findings;
+
+    ValveFindings(CheckSheet sheet, ValveReading reading, List<Finding> findings) {
+        this.sheet = sheet;
+        this.reading = reading;
+        this.unit = sheet.gauges().unit();
+        this.findings = findings;
+    }
+
+    private void add(FindingCode code, String problem, String value, String expected, String mend) {
+        findings.add(new Finding(code, reading.valve().toString(), problem, value, expected, mend));
+    }
+
+    /** The trials against each other and against the gauge set. */
+    void evidence(Evidence evidence) {
+        leaves(reading.trials());
+        leaves(reading.recheck());
+        if (reading.trials().isEmpty()) {
+            add(FindingCode.NOT_MEASURED, "no trials", "", "at least one trial", "offer a leaf");
+        }
+        evidence.match(
+                bracket -> {
+                    doubts(bracket);
+                    return bracket;
+                },
+                contradiction -> {
+                    contradiction(FindingCode.CONTRADICTION, contradiction);
+                    return contradiction;
+                });
+    }
+
+    private void contradiction(FindingCode code, Contradiction contradiction) {
+        String pair = contradiction.first().toString(unit) + " and "
+                + contradiction.second().toString(unit);
+        add(code, pair + " cannot both be true", pair, "trials that agree", "repeat both; until then there is no verdict");
+    }
+
+    private void doubts(Bracket bracket) {
+        for (Bracket.Doubt doubt : bracket.doubts()) {
+            String pair = doubt.first().toString(unit) + " and " + doubt.second().toString(unit);
+            if (doubt.isSeveralDrags()) {
+                add(
+                        FindingCode.SEVERAL_DRAGS,
+                        pair + ": the clearance is taken to lie between them",
+                        pair,
+                        "one leaf that drags",
+                        "repeat if they are not neighbours");
+            } else {
+                add(
+                        FindingCode.DRAG_EXCLUDED,
+                        pair + " are at odds",
+                        pair,
+                        "trials that agree",
+                        "repeat both; the drag was counted with the others that drag");
+            }
+        }
+    }
+
+    private void leaves(List<Trial> trials) {
+        TreeSet<LeafStack> stacks = new TreeSet<>();
+        trials.forEach(t -> stacks.add(t.leaf()));
+        for (LeafStack stack : stacks) {
+            String text = stack.toString(unit);
+            if (!sheet.gauges().owns(stack)) {
+                add(
+                        FindingCode.LEAF_NOT_OWNED,
+                        text + " is not in the gauge set",
+                        text,
+                        "leaves of the set",
+                        "correct the leaf, or add it to the set");
+            }
+            if (stack.size() > sheet.gauges().mostStacked()) {
+                add(
+                        FindingCode.STACK_TOO_HIGH,
+                        text + " stacks " + stack.size() + " leaves",
+                        text,
+                        "at most " + sheet.gauges().mostStacked(),
+                        "use fewer, thicker leaves: a stack traps oil and adds errors");
+            }
+        }
+    }
+
+    /** What must be looked at before anything is adjusted. */
+    void inspectFirst(Judgement judged, Adjuster adjuster) {
+        LengthInterval clearances = judged.bracket().interval();
+        if (reading.pad() == Pad.DISHED) {
+            add(
+                    FindingCode.DISHED_PAD,
+                    "dished pad or tip: a leaf bridges the hollow and reads too small, so the reading is not used",
+                    clearances.toString(unit),
+                    "a flat pad and tip",
+                    "dress or renew the part if the manual allows, else count turns from no play");
+        }
+        if (Adjuster.mayHaveNoClearance(clearances, sheet.gauges())) {
+            add(
+                    FindingCode.MAY_HAVE_NO_CLEARANCE,
+                    "no leaf goes in, not even the thinnest: may have no clearance",
+                    clearances.toString(unit),
+                    "a clearance that some leaf enters",
+                    "make sure of compression TDC; then inspect for wear or damage before adjusting");
+        }
+        if (adjuster.isFarTooLoose(clearances, judged.window())) {
+            add(
+                    FindingCode.FAR_TOO_LOOSE,
+                    "far too loose: " + clearances.toString(unit) + " against " + judged.window().toString(unit),
+                    clearances.toString(unit),
+                    judged.window().toString(unit),
+                    sheet.engine().train() instanceof ValveTrain.Shim
+                            ? "look at cam lobe, bucket and shim first"
+                            : "look at rocker pad, valve tip and adjuster first");
+        }
+    }
+
+    /** The installed shim. */
+    void shim() {
+        reading.findShim().ifPresent(shim -> {
+            if (shim.size().isEmpty()) {
+                add(FindingCode.SHIM_UNREADABLE, "the shim has no size", "", "a mark or a measured size", "measure it");
+            }
+            shim.findMarked().ifPresent(marked -> shim.findMeasured().ifPresent(measured -> {
+                if (measured.minus(marked).abs().isMoreThan(shim.tolerance())) {
+                    add(
+                            FindingCode.SHIM_NOT_AS_MARKED,
+                            "the shim is marked " + marked + " and measures " + measured + "; the measured size is used",
+                            measured.toString(),
+                            marked.toString(),
+                            "a worn shim or a false mark: measure again, and renew it if worn");
+                }
+            }));
+            inRange(shim);
+        });
+    }
+
+    private void inRange(InstalledShim shim) {
+        if (sheet.engine().train() instanceof ValveTrain.Shim train) {
+            shim.findMarked().filter(size -> !train.sizes().contains(size)).ifPresent(size -> add(
+                    FindingCode.SHIM_NOT_IN_RANGE,
+                    "a shim of " + size + " is not made for this engine",
+                    size.toString(),
+                    train.sizes().toString(),
+                    "read the mark again, or measure it"));
+        }
+    }
+
+    /** What was done, against what the trials after it say. */
+    void done(Evidence before, Optional<Evidence> after, Optional<ClearanceSpec> clearance) {
+        if (reading.findDone().isPresent() && after.isEmpty()) {
+            add(
+                    FindingCode.RECHECK_MISSING,
+                    reading.findDone().orElseThrow().toString(unit) + ", and not checked again",
+                    "",
+                    "trials after the adjustment",
+                    "turn the engine over by hand twice and check again");
+        }
+        after.ifPresent(evidence -> evidence.match(
+                bracket -> {
+                    leftBehind(bracket, clearance);
+                    expected(before, bracket);
+                    return bracket;
+                },
+                contradiction -> {
+                    contradiction(FindingCode.RECHECK_CONTRADICTION, contradiction);
+                    return contradiction;
+                }));
+    }
+
+    private void leftBehind(Bracket after, Optional<ClearanceSpec> clearance) {
+        clearance.ifPresent(c -> {
+            Verdict verdict = Verdict.of(after.interval(), c.check());
+            String text = after.interval().toString(unit);
+            if (verdict != Verdict.WITHIN) {
+                add(
+                        FindingCode.RECHECK_NOT_WITHIN,
+                        "after the adjustment " + verdict + ": " + text + " against " + c.check().toString(unit),
+                        text,
+                        c.check().toString(unit),
+                        verdict == Verdict.UNDECIDED ? "try further leaves" : "adjust again");
+            } else if (!c.setTo().interval().encloses(after.interval())) {
+                add(
+                        FindingCode.RECHECK_OUTSIDE_SETTING,
+                        "after the adjustment within the window to check against, not shown to be in the one to set to: " + text
+                                + " against " + c.setTo().toString(unit),
+                        text,
+                        c.setTo().toString(unit),
+                        "set again, or try further leaves");
+            }
+        });
+    }
+
+    private void expected(Evidence before, Bracket after) {
+        predicted(before).filter(p -> !p.intersects(after.interval())).ifPresent(p -> add(
+                FindingCode.RECHECK_UNEXPECTED,
+                reading.findDone().orElseThrow().toString(unit) + " should have given " + p.toString(unit) + ", but "
+                        + after.interval().toString(unit) + " was read",
+                after.interval().toString(unit),
+                p.toString(unit),
+                reading.findDone().orElseThrow() instanceof Done.Fitted
+                        ? "check both shims with a micrometer, and that the right one went to the right valve"
+                        : "locking may have pulled the screw: check again"));
+    }
+
+    /** What the clearance should be after what was done, where that can be told. */
+    private Optional<LengthInterval> predicted(Evidence before) {
+        Done done = reading.findDone().orElse(null);
+        if (done instanceof Done.SetWith set) {
+            return Optional.of(sheet.rule().claim(new Trial(set.leaf(), Fit.DRAGS)));
+        }
+        if (done instanceof Done.Fitted fitted && isBucket()) {
+            Length size = fitted.shim();
+            return before.bracket().map(Bracket::interval).flatMap(interval -> reading.findShim()
+                    .flatMap(InstalledShim::possibleSizes)
+                    .map(sizes -> interval.plus(sizes).plus(size.negated())));
+        }
+        return Optional.empty();
+    }
+
+    private boolean isBucket() {
+        return sheet.engine().train() instanceof ValveTrain.Shim train
+                && train.place() != ValveTrain.ShimPlace.FOLLOWER;
+    }
+}

@@ -1,0 +1,125 @@
+package dev.lash.engine;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.measure.Ratio;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.TextParseException;
+import dev.lash.measure.TextParseException.Reason;
+import java.io.Serializable;
+import java.util.Locale;
+
+/**
+ * When the valves of a cylinder open and close, seat to seat, and how far from there the ramps reach.
+ *
+ * @param intakeOpens where the intake valve opens
+ * @param intakeCloses where it closes
+ * @param exhaustOpens where the exhaust valve opens
+ * @param exhaustCloses where it closes
+ * @param margin crank degrees before opening and after closing in which the follower may be on a ramp, 0 to 90
+ */
+public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpens, Event exhaustCloses, Ratio margin)
+        implements Serializable {
+    private static final Ratio WIDEST = Ratio.of(90, 1);
+
+    /** A mild road cam: the timing assumed where none is given (from memory). */
+    public static final CamTiming GENERIC = new CamTiming(
+            Event.parse("15 deg BTDC"),
+            Event.parse("50 deg ABDC"),
+            Event.parse("50 deg BBDC"),
+            Event.parse("15 deg ATDC"),
+            Ratio.of(15, 1));
+
+    /**
+     * Creates a timing.
+     *
+     * @throws RejectedValueException if the margin is outside 0 to 90 degrees
+     */
+    public CamTiming {
+        requireNonNull(intakeOpens, "intakeOpens");
+        requireNonNull(intakeCloses, "intakeCloses");
+        requireNonNull(exhaustOpens, "exhaustOpens");
+        requireNonNull(exhaustCloses, "exhaustCloses");
+        if (margin.signum() < 0 || margin.compareTo(WIDEST) > 0) {
+            throw new RejectedValueException(
+                    "ramp margin", margin + " deg", "is out of range", "0 to 90 deg", "give the length of the ramps in crank degrees");
+        }
+    }
+
+    /** The mark from which an event is counted. */
+    public enum Mark {
+        /** Before top dead centre. */
+        BTDC,
+        /** After top dead centre. */
+        ATDC,
+        /** Before bottom dead centre. */
+        BBDC,
+        /** After bottom dead centre. */
+        ABDC
+    }
+
+    /**
+     * The opening or closing of a valve. Text: {@code "15 deg BTDC"}.
+     *
+     * @param degrees crank degrees from the mark, 0 to 180
+     * @param mark the mark
+     */
+    public record Event(Ratio degrees, Mark mark) implements Serializable {
+        /**
+         * Creates an event.
+         *
+         * @throws RejectedValueException if the degrees are outside 0 to 180
+         */
+        public Event {
+            requireNonNull(mark, "mark");
+            if (degrees.signum() < 0 || degrees.compareTo(Ratio.of(180, 1)) > 0) {
+                throw new RejectedValueException(
+                        "valve event", degrees + " deg " + mark, "is out of range", "0 to 180 deg", "check the timing figure");
+            }
+        }
+
+        /**
+         * Reads an event.
+         *
+         * @param text degrees, {@code deg} and one of BTDC, ATDC, BBDC, ABDC
+         * @return the event
+         * @throws RejectedValueException if the text is anything else
+         */
+        public static Event parse(String text) {
+            String[] words = requireNonNull(text, "text").strip().split(" +", -1);
+            if (words.length != 3 || !words[1].equals("deg") || !words[2].matches("(?i)[AB][TB]DC")) {
+                throw new TextParseException(
+                        Reason.WRONG_FORM,
+                        "valve event",
+                        text,
+                        0,
+                        "is not the opening or closing of a valve",
+                        "crank degrees and BTDC, ATDC, BBDC or ABDC, such as \"15 deg BTDC\"",
+                        "write it in this form");
+            }
+            return new Event(Ratio.parse(words[0]), Mark.valueOf(words[2].toUpperCase(Locale.ROOT)));
+        }
+
+        /** {@return the event, such as {@code "15 deg BTDC"}} */
+        @Override
+        public String toString() {
+            return degrees + " deg " + mark;
+        }
+    }
+
+    /**
+     * Reads an angle.
+     *
+     * @param text a number and {@code deg}, such as {@code "15 deg"}
+     * @return the number of degrees
+     * @throws RejectedValueException if the text is anything else
+     */
+    public static Ratio parseDegrees(String text) {
+        String s = requireNonNull(text, "text").strip();
+        if (!s.endsWith("deg")) {
+            throw new TextParseException(
+                    Reason.NO_UNIT, "angle", text, s.length(), "is not in degrees", "a number and deg, such as \"15 deg\"", "add deg");
+        }
+        return Ratio.parse(s.substring(0, s.length() - "deg".length()).strip());
+    }
+}

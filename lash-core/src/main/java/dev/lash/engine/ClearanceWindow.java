@@ -1,0 +1,86 @@
+package dev.lash.engine;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.LengthUnit;
+import dev.lash.measure.RejectedValueException;
+import java.io.Serializable;
+
+/**
+ * The clearances that a maker allows, both ends included.
+ *
+ * <p>Text: {@code "0.11..0.16 mm"}.
+ *
+ * @param lower the least clearance allowed, 0 or more
+ * @param upper the largest clearance allowed, at most 5 mm; may equal the least where the maker gives one figure
+ */
+public record ClearanceWindow(Length lower, Length upper) implements Serializable {
+    private static final Length LARGEST = Length.ofMillimetres("5");
+    private static final String FORM = "the least and the largest clearance, such as \"0.11..0.16 mm\"";
+
+    /**
+     * Creates a window.
+     *
+     * @throws RejectedValueException if the ends are out of order or outside 0 to 5 mm
+     */
+    public ClearanceWindow {
+        requireNonNull(lower, "lower");
+        requireNonNull(upper, "upper");
+        if (lower.isMoreThan(upper)) {
+            throw new RejectedValueException(
+                    "clearance window",
+                    new LengthPair(lower, upper).toString(LengthUnit.MILLIMETRE),
+                    "is reversed: its lower end lies above its upper end",
+                    FORM,
+                    "swap the two figures");
+        }
+        if (lower.signum() < 0 || upper.isMoreThan(LARGEST)) {
+            throw new RejectedValueException(
+                    "clearance window",
+                    new LengthPair(lower, upper).toString(LengthUnit.MILLIMETRE),
+                    "is out of range",
+                    "clearances from 0 mm to " + LARGEST,
+                    "check the figures and their unit");
+        }
+    }
+
+    /**
+     * Reads a window.
+     *
+     * @param text the window, such as {@code "0.11..0.16 mm"} or {@code "0.003..0.005 in"}
+     * @return the window
+     * @throws RejectedValueException if the text is anything else
+     */
+    public static ClearanceWindow parse(String text) {
+        LengthPair pair = LengthPair.parse("clearance window", requireNonNull(text, "text"), FORM);
+        return new ClearanceWindow(pair.low(), pair.high());
+    }
+
+    /** {@return the window as an interval with both ends included} */
+    public LengthInterval interval() {
+        return LengthInterval.closed(lower, upper);
+    }
+
+    /** {@return upper end minus lower end} */
+    public Length width() {
+        return upper.minus(lower);
+    }
+
+    /** {@return the window in millimetres, such as {@code "0.11..0.16 mm"}} */
+    @Override
+    public String toString() {
+        return toString(LengthUnit.MILLIMETRE);
+    }
+
+    /**
+     * The window in a unit, exact; in millimetres when an end has no finite decimal form in that unit.
+     *
+     * @param unit the unit wished for
+     * @return the text
+     */
+    public String toString(LengthUnit unit) {
+        return new LengthPair(lower, upper).toString(unit);
+    }
+}

@@ -1,0 +1,366 @@
+package dev.lash.engine;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.Temperature;
+import dev.lash.measure.Usage;
+import java.io.Serializable;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.TreeSet;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * An engine as clearance work sees it. Made by {@link #builder}; immutable.
+ */
+public final class EngineSpec implements Serializable {
+    private static final long serialVersionUID = 1L;
+
+    private final String id;
+    private final String title;
+    private final FiringOrder firingOrder;
+    private final List<ValveId> valves;
+    private final ValveTrain train;
+    private final EnumMap<ValveRole, ClearanceSpec> clearances;
+    private final @Nullable Temperature coldest;
+    private final @Nullable Temperature warmest;
+    private final @Nullable Usage checkInterval;
+    private final @Nullable CamTiming camTiming;
+    private final String template;
+    private final List<String> cautions;
+
+    private EngineSpec(Builder b, ValveTrain train, FiringOrder firingOrder) {
+        this.id = b.id;
+        this.title = b.title;
+        this.valves = b.valves;
+        this.train = train;
+        this.firingOrder = firingOrder;
+        this.clearances = new EnumMap<>(b.clearances);
+        this.coldest = b.coldest;
+        this.warmest = b.warmest;
+        this.checkInterval = b.checkInterval;
+        this.camTiming = b.camTiming;
+        this.template = b.template;
+        this.cautions = b.cautions;
+    }
+
+    /**
+     * Starts an engine.
+     *
+     * @param id a short name in lower-case letters, digits and hyphens
+     * @param title what a person calls it
+     * @return a builder
+     */
+    public static Builder builder(String id, String title) {
+        return new Builder(id, title);
+    }
+
+    /** {@return the short name} */
+    public String id() {
+        return id;
+    }
+
+    /** {@return what a person calls it} */
+    public String title() {
+        return title;
+    }
+
+    /** {@return the firing order} */
+    public FiringOrder firingOrder() {
+        return firingOrder;
+    }
+
+    /** {@return the valves, in the order in which the spec lists them} */
+    public List<ValveId> valves() {
+        return valves;
+    }
+
+    /** {@return what moves the valves} */
+    public ValveTrain train() {
+        return train;
+    }
+
+    /**
+     * The clearance of a role.
+     *
+     * @param role the role
+     * @return windows and where they come from, or empty where clearance work does not apply
+     */
+    public Optional<ClearanceSpec> findClearance(ValveRole role) {
+        return Optional.ofNullable(clearances.get(role));
+    }
+
+    /** {@return the least engine temperature at which clearances are read, where the maker gives one} */
+    public Optional<Temperature> coldest() {
+        return Optional.ofNullable(coldest);
+    }
+
+    /** {@return the highest engine temperature at which clearances are read, where the maker gives one} */
+    public Optional<Temperature> warmest() {
+        return Optional.ofNullable(warmest);
+    }
+
+    /** {@return the usage after which the maker wants a check, where given} */
+    public Optional<Usage> checkInterval() {
+        return Optional.ofNullable(checkInterval);
+    }
+
+    /** {@return when the valves open and close, where given} */
+    public Optional<CamTiming> camTiming() {
+        return Optional.ofNullable(camTiming);
+    }
+
+    /** {@return the template and its revision that the spec was made from, such as {@code "screw-single, revision 1"}} */
+    public Optional<String> template() {
+        return template.isEmpty() ? Optional.empty() : Optional.of(template);
+    }
+
+    /** {@return cautions of this engine beyond those that every report carries} */
+    public List<String> cautions() {
+        return cautions;
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof EngineSpec e && e.parts().equals(parts());
+    }
+
+    @Override
+    public int hashCode() {
+        return parts().hashCode();
+    }
+
+    private List<Object> parts() {
+        return List.of(
+                id,
+                title,
+                firingOrder,
+                valves,
+                train,
+                clearances,
+                Optional.ofNullable(coldest),
+                Optional.ofNullable(warmest),
+                Optional.ofNullable(checkInterval),
+                Optional.ofNullable(camTiming),
+                template,
+                cautions);
+    }
+
+    /** {@return id, title, train and windows, for a log} */
+    @Override
+    public String toString() {
+        return id + " (" + title + ", " + train.kind() + ", " + clearances + ")";
+    }
+
+    /** Collects the parts of an engine. Used by one thread; {@link #build} checks that they fit together. */
+    public static final class Builder {
+        private final String id;
+        private final String title;
+        private List<ValveId> valves = List.of();
+        private @Nullable FiringOrder firingOrder;
+        private @Nullable ValveTrain train;
+        private final Map<ValveRole, ClearanceSpec> clearances = new EnumMap<>(ValveRole.class);
+        private @Nullable Temperature coldest;
+        private @Nullable Temperature warmest;
+        private @Nullable Usage checkInterval;
+        private @Nullable CamTiming camTiming;
+        private String template = "";
+        private List<String> cautions = List.of();
+
+        private Builder(String id, String title) {
+            this.id = requireNonNull(id, "id");
+            this.title = requireNonNull(title, "title");
+        }
+
+        /**
+         * Sets the valves.
+         *
+         * @param names the names, such as {@code "1-in-1"}, in the order of the work
+         * @return this
+         * @throws RejectedValueException if a name cannot be read
+         */
+        public Builder valves(String... names) {
+            return valves(Arrays.stream(names).map(ValveId::parse).toList());
+        }
+
+        /**
+         * Sets the valves.
+         *
+         * @param ids the valves, in the order of the work
+         * @return this
+         */
+        public Builder valves(List<ValveId> ids) {
+            this.valves = List.copyOf(ids);
+            return this;
+        }
+
+        /**
+         * Sets the firing order; without it the cylinders of the valves are taken to fire in the order of their numbers, evenly.
+         *
+         * @param order the firing order
+         * @return this
+         */
+        public Builder firingOrder(FiringOrder order) {
+            this.firingOrder = requireNonNull(order, "order");
+            return this;
+        }
+
+        /**
+         * Sets the valve train.
+         *
+         * @param valveTrain the train
+         * @return this
+         */
+        public Builder train(ValveTrain valveTrain) {
+            this.train = requireNonNull(valveTrain, "valveTrain");
+            return this;
+        }
+
+        /**
+         * Sets the clearance window of a role, as a typical value that the shop has not confirmed.
+         *
+         * @param role the role
+         * @param window the window
+         * @return this
+         */
+        public Builder window(ValveRole role, ClearanceWindow window) {
+            return clearance(role, ClearanceSpec.typical(window));
+        }
+
+        /**
+         * Sets the clearance of a role.
+         *
+         * @param role the role
+         * @param clearance its windows and where they come from
+         * @return this
+         */
+        public Builder clearance(ValveRole role, ClearanceSpec clearance) {
+            clearances.put(requireNonNull(role, "role"), requireNonNull(clearance, "clearance"));
+            return this;
+        }
+
+        /**
+         * Sets the least engine temperature at which clearances are read.
+         *
+         * @param temperature the temperature
+         * @return this
+         */
+        public Builder coldest(Temperature temperature) {
+            this.coldest = requireNonNull(temperature, "temperature");
+            return this;
+        }
+
+        /**
+         * Sets the highest engine temperature at which clearances are read.
+         *
+         * @param temperature the temperature
+         * @return this
+         */
+        public Builder warmest(Temperature temperature) {
+            this.warmest = requireNonNull(temperature, "temperature");
+            return this;
+        }
+
+        /**
+         * Sets the usage after which the maker wants a check.
+         *
+         * @param interval the usage
+         * @return this
+         */
+        public Builder checkInterval(Usage interval) {
+            this.checkInterval = requireNonNull(interval, "interval");
+            return this;
+        }
+
+        /**
+         * Sets when the valves open and close.
+         *
+         * @param timing the timing
+         * @return this
+         */
+        public Builder camTiming(CamTiming timing) {
+            this.camTiming = requireNonNull(timing, "timing");
+            return this;
+        }
+
+        /**
+         * Names the template that the spec was made from.
+         *
+         * @param name the template and its revision
+         * @return this
+         */
+        public Builder template(String name) {
+            this.template = requireNonNull(name, "name");
+            return this;
+        }
+
+        /**
+         * Adds cautions of this engine.
+         *
+         * @param texts the cautions
+         * @return this
+         */
+        public Builder cautions(List<String> texts) {
+            this.cautions = List.copyOf(texts);
+            return this;
+        }
+
+        /**
+         * Checks that the parts fit together and makes the engine.
+         *
+         * @return the engine
+         * @throws RejectedValueException if a part is missing or two parts do not fit
+         */
+        public EngineSpec build() {
+            if (!id.matches("[a-z0-9][a-z0-9-]{0,63}")) {
+                throw rejected("id", id, "is not a short name", "lower-case letters, digits and hyphens, at most 64");
+            }
+            ValveTrain chosen = train;
+            if (chosen == null) {
+                throw rejected("train", "(missing)", "is missing", "the valve train");
+            }
+            TreeSet<ValveId> distinct = new TreeSet<>(valves);
+            if (valves.isEmpty() || distinct.size() != valves.size()) {
+                throw rejected("valves", valves.toString(), "are missing or named twice", "each valve once");
+            }
+            FiringOrder order = firingOrder;
+            if (order == null) {
+                order = FiringOrder.even(IntStream.rangeClosed(1, distinct.last().cylinder()).boxed().toList());
+            }
+            for (ValveId valve : valves) {
+                if (valve.cylinder() > order.cylinders()) {
+                    throw rejected(
+                            "valve",
+                            valve.toString(),
+                            "is on a cylinder that the engine does not have",
+                            "cylinders 1 to " + order.cylinders());
+                }
+                if (!clearances.containsKey(valve.role()) && !(chosen instanceof ValveTrain.Hydraulic)) {
+                    throw rejected(
+                            "clearances",
+                            "(no window for " + valve.role() + ")",
+                            "are missing for " + valve.role().word() + " valves",
+                            "a window for each role that the engine has");
+                }
+            }
+            if (coldest != null && warmest != null && coldest.isAbove(warmest)) {
+                throw rejected(
+                        "condition",
+                        coldest + " to " + warmest,
+                        "is reversed",
+                        "a lowest temperature that is not above the highest");
+            }
+            return new EngineSpec(this, chosen, order);
+        }
+
+        private RejectedValueException rejected(String what, String value, String problem, String expected) {
+            return new RejectedValueException(what, value, problem, expected, "complete the engine " + Objects.toString(id));
+        }
+    }
+}

@@ -1,0 +1,139 @@
+package dev.lash.gauge;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthUnit;
+import dev.lash.measure.RejectedValueException;
+import java.io.Serializable;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeSet;
+
+/**
+ * The leaves that a shop owns, how many may be stacked, and how far they and the hand may be off.
+ *
+ * <p>The tolerance is the shop's own figure: no standard's tolerance table ships with the library. As guidance, JIS B 7524
+ * is quoted with 0.003 to 0.010 mm by thickness.
+ *
+ * @param leaves the leaves, 1 to 200; kept thinnest first; a leaf owned twice is listed twice
+ * @param mostStacked how many leaves may be laid together, 1 to 3
+ * @param tolerance how far a leaf may be from its mark, either way; used by the guarded rule
+ * @param dragAllowance how far a drag may be from the leaf, either way; used by the guarded rule
+ * @param unit the unit in which the set is marked, in which reports give lengths
+ */
+public record GaugeSet(List<Leaf> leaves, int mostStacked, Length tolerance, Length dragAllowance, LengthUnit unit)
+        implements Serializable {
+    /** The most leaves of a set. */
+    public static final int MOST_LEAVES = 200;
+
+    /**
+     * Creates a gauge set.
+     *
+     * @throws RejectedValueException if a value is outside its range, or the tolerance is not smaller than the thinnest leaf
+     */
+    public GaugeSet {
+        leaves = leaves.stream().sorted().toList();
+        requireNonNull(unit, "unit");
+        if (leaves.isEmpty() || leaves.size() > MOST_LEAVES) {
+            throw new RejectedValueException(
+                    "gauge set", leaves.size() + " leaves", "is out of range", "1 to " + MOST_LEAVES + " leaves", "list the leaves");
+        }
+        if (mostStacked < 1 || mostStacked > LeafStack.MOST_LEAVES) {
+            throw new RejectedValueException(
+                    "stack",
+                    String.valueOf(mostStacked),
+                    "is out of range",
+                    "1 to " + LeafStack.MOST_LEAVES,
+                    "a stack traps oil and adds errors: allow two or three leaves at most");
+        }
+        new ReadingRule.Guarded(tolerance, dragAllowance);
+        Length thinnest = leaves.get(0).thickness();
+        if (!tolerance.isLessThan(thinnest)) {
+            throw new RejectedValueException(
+                    "leaf tolerance",
+                    tolerance.toString(),
+                    "is not smaller than the thinnest leaf",
+                    "less than " + thinnest,
+                    "check the tolerance and its unit");
+        }
+    }
+
+    /**
+     * A set of single leaves taken for their marks, in the unit in which most sets of that mark are made.
+     *
+     * @param unit the unit in which the set is marked
+     * @param thicknesses the marks as bare numbers of that unit, or with their own unit
+     * @return the set, without stacks, tolerance or drag allowance
+     * @throws RejectedValueException if a mark cannot be read or is out of range
+     */
+    public static GaugeSet of(LengthUnit unit, String... thicknesses) {
+        List<Leaf> leaves = new ArrayList<>();
+        for (String thickness : thicknesses) {
+            leaves.add(new Leaf(Length.parse(thickness, unit)));
+        }
+        return new GaugeSet(leaves, 1, Length.ZERO, Length.ZERO, unit);
+    }
+
+    /**
+     * The same set with stacks allowed.
+     *
+     * @param mostStacked how many leaves may be laid together, 1 to 3
+     * @return the set
+     */
+    public GaugeSet withStacksOf(int mostStacked) {
+        return new GaugeSet(leaves, mostStacked, tolerance, dragAllowance, unit);
+    }
+
+    /**
+     * The same set with the shop's figures for the guarded rule.
+     *
+     * @param tolerance how far a leaf may be from its mark, either way
+     * @param dragAllowance how far a drag may be from the leaf, either way
+     * @return the set
+     */
+    public GaugeSet withTolerance(Length tolerance, Length dragAllowance) {
+        return new GaugeSet(leaves, mostStacked, tolerance, dragAllowance, unit);
+    }
+
+    /** {@return the guarded rule with this set's figures} */
+    public ReadingRule guardedRule() {
+        return ReadingRule.guarded(tolerance, dragAllowance);
+    }
+
+    /** {@return the thinnest leaf} */
+    public Leaf thinnest() {
+        return leaves.get(0);
+    }
+
+    /**
+     * Whether the stack can be laid together from this set, whatever number of leaves {@link #mostStacked} allows.
+     *
+     * @param stack the stack
+     * @return whether every leaf of it is there, as often as the stack has it
+     */
+    public boolean owns(LeafStack stack) {
+        List<Leaf> left = new ArrayList<>(leaves);
+        return stack.leaves().stream().allMatch(left::remove);
+    }
+
+    /**
+     * Everything that can be offered in one stroke: each leaf, and each stack of up to {@link #mostStacked} leaves.
+     *
+     * @return the stacks without repetition, thinnest first and of one thickness those of fewer leaves first
+     */
+    public List<LeafStack> stacks() {
+        TreeSet<LeafStack> all = new TreeSet<>();
+        addStacks(List.of(), 0, all);
+        return List.copyOf(all);
+    }
+
+    private void addStacks(List<Leaf> held, int from, TreeSet<LeafStack> all) {
+        for (int i = from; i < leaves.size() && held.size() < mostStacked; i++) {
+            List<Leaf> more = new ArrayList<>(held);
+            more.add(leaves.get(i));
+            all.add(new LeafStack(more));
+            addStacks(more, i + 1, all);
+        }
+    }
+}

@@ -1,0 +1,133 @@
+package dev.lash.plan;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.gauge.Bracket;
+import dev.lash.gauge.Fit;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.Leaf;
+import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.gauge.Trial;
+import dev.lash.judge.Verdict;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import java.io.Serializable;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.TreeSet;
+import java.util.function.Function;
+import java.util.function.Predicate;
+
+/**
+ * The leaf or stack to offer next.
+ *
+ * @param leaf what to offer
+ * @param owned whether the gauge set has it; if not, it is what to borrow or buy
+ */
+public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
+    private static final Length METRIC_STEP = Length.ofMillimetres("0.01");
+    private static final Length INCH_STEP = Length.ofInches("0.001");
+    private static final int MOST_STEPS = 500;
+
+    /** Creates the proposal. */
+    public NextLeaf {
+        requireNonNull(leaf, "leaf");
+    }
+
+    /**
+     * The leaf that brings an undecided reading nearest to a verdict in one trial: fewest outcomes that would still be
+     * undecided, then fewer leaves, then the one nearest to a limit of the window. Owned leaves come first; when none of them
+     * can narrow the bracket, the leaf to borrow is named.
+     *
+     * @param bracket the reading so far
+     * @param window the window it is held against
+     * @param gauges the leaves that are owned
+     * @return the proposal, or empty when the verdict is certain or no leaf helps
+     */
+    public static Optional<NextLeaf> towardsVerdict(Bracket bracket, ClearanceWindow window, GaugeSet gauges) {
+        if (Verdict.of(bracket.interval(), window) != Verdict.UNDECIDED) {
+            return Optional.empty();
+        }
+        List<LeafStack> limits = new ArrayList<>();
+        for (Length limit : List.of(window.lower(), window.upper())) {
+            for (Length guard : guards(bracket.rule())) {
+                Length thickness = limit.plus(guard);
+                if (thickness.signum() > 0) {
+                    limits.add(LeafStack.of(new Leaf(thickness)));
+                }
+            }
+        }
+        return best(bracket, gauges, limits, i -> Verdict.of(i, window) != Verdict.UNDECIDED, leaf -> {
+            Length toLower = leaf.thickness().minus(window.lower()).abs();
+            Length toUpper = leaf.thickness().minus(window.upper()).abs();
+            return Length.min(toLower, toUpper);
+        });
+    }
+
+    /**
+     * The leaf that brings a reading nearest to some goal on its interval, such as "a shim is certain", in one trial.
+     *
+     * @param bracket the reading so far, with both ends
+     * @param reached whether an interval has reached the goal
+     * @param gauges the leaves that are owned
+     * @return the proposal, or empty when no leaf would reach the goal on any outcome
+     */
+    public static Optional<NextLeaf> towards(Bracket bracket, Predicate<LengthInterval> reached, GaugeSet gauges) {
+        LengthInterval interval = bracket.interval();
+        if (!interval.isBounded()) {
+            return Optional.empty();
+        }
+        Length low = interval.lower().orElseThrow();
+        Length high = interval.upper().orElseThrow();
+        Length step = gauges.unit().isInch() ? INCH_STEP : METRIC_STEP;
+        List<LeafStack> grid = new ArrayList<>();
+        long first = Math.max(1, low.nanometres() / step.nanometres());
+        for (long i = first; i < first + MOST_STEPS && i * step.nanometres() <= high.nanometres(); i++) {
+            grid.add(LeafStack.of(new Leaf(Length.ofNanometres(i * step.nanometres()))));
+        }
+        Length middle = Length.ofNanometres((low.nanometres() + high.nanometres()) / 2);
+        return best(bracket, gauges, grid, reached, leaf -> leaf.thickness().minus(middle).abs())
+                .filter(next -> outcomes(bracket, next.leaf).stream().anyMatch(reached));
+    }
+
+    private static List<Length> guards(ReadingRule rule) {
+        if (rule instanceof ReadingRule.Guarded guarded) {
+            Length d = guarded.tolerance();
+            return List.of(Length.ZERO, d, d.negated());
+        }
+        return List.of(Length.ZERO);
+    }
+
+    private static Optional<NextLeaf> best(
+            Bracket bracket,
+            GaugeSet gauges,
+            List<LeafStack> others,
+            Predicate<LengthInterval> reached,
+            Function<LeafStack, Length> distance) {
+        TreeSet<LeafStack> tried = new TreeSet<>();
+        bracket.trials().forEach(t -> tried.add(t.leaf()));
+        Comparator<LeafStack> order = Comparator.<LeafStack>comparingLong(leaf ->
+                        outcomes(bracket, leaf).stream().filter(reached.negate()).count())
+                .thenComparingInt(LeafStack::size)
+                .thenComparing(distance)
+                .thenComparing(Comparator.naturalOrder());
+        Predicate<LeafStack> narrows = leaf -> !tried.contains(leaf)
+                && outcomes(bracket, leaf).stream().anyMatch(i -> !i.equals(bracket.interval()));
+        Optional<NextLeaf> owned =
+                gauges.stacks().stream().filter(narrows).min(order).map(leaf -> new NextLeaf(leaf, true));
+        return owned.or(() -> others.stream().filter(narrows).min(order).map(leaf -> new NextLeaf(leaf, gauges.owns(leaf))));
+    }
+
+    /** The intervals that a trial of this leaf may leave; a forced leaf reads as one that refuses. */
+    private static List<LengthInterval> outcomes(Bracket bracket, LeafStack leaf) {
+        List<LengthInterval> possible = new ArrayList<>(3);
+        for (Fit fit : List.of(Fit.GOES, Fit.DRAGS, Fit.REFUSES)) {
+            bracket.with(new Trial(leaf, fit)).bracket().ifPresent(b -> possible.add(b.interval()));
+        }
+        return possible;
+    }
+}
