@@ -1,7 +1,5 @@
 package dev.lash.adjust;
 
-import static java.util.Objects.requireNonNull;
-
 import dev.lash.adjust.Adjustment.FitShim;
 import dev.lash.adjust.Adjustment.Inspect;
 import dev.lash.adjust.Adjustment.Later;
@@ -97,7 +95,11 @@ public final class Adjuster implements Serializable {
     public Adjuster withFarTooLoose(Ratio multiple) {
         if (multiple.compareTo(Ratio.ONE) < 0) {
             throw new RejectedValueException(
-                    "far too loose", multiple.toString(), "is out of range", "1 or more", "give a multiple of the upper limit");
+                    "far too loose",
+                    multiple.toString(),
+                    "is out of range",
+                    "1 or more",
+                    "give a multiple of the upper limit");
         }
         return new Adjuster(aim, multiple);
     }
@@ -204,7 +206,8 @@ public final class Adjuster implements Serializable {
 
     /** {@return what is said of hydraulic lifters} */
     public static Adjustment notApplicable() {
-        return new NotApplicable("hydraulic lifters take up the clearance themselves: there is none to measure or to set");
+        return new NotApplicable(
+                "hydraulic lifters take up the clearance themselves: there is none to measure or to set");
     }
 
     private static Adjustment later(ValveTrain train) {
@@ -226,7 +229,8 @@ public final class Adjuster implements Serializable {
                             + "dress or renew the part if the manual allows, else count turns from no play",
                     turnFromNoPlay(train, task));
         }
-        return advise(task, () -> setToLeaf(train, task), "look at rocker pad, valve tip and adjuster before adjusting");
+        return advise(
+                task, () -> setToLeaf(train, task), "look at rocker pad, valve tip and adjuster before adjusting");
     }
 
     private Adjustment setToLeaf(ValveTrain.Screw train, AdjustmentTask task) {
@@ -285,7 +289,8 @@ public final class Adjuster implements Serializable {
         Ratio high = Ratio.nanometresOf(now.upper().orElseThrow());
         Ratio pitch = train.pitch().nanometresPerTurn();
         TurnRange toAim = TurnRange.outward(
-                TurnRange.degrees(aimOf(window).minus(high), pitch), TurnRange.degrees(aimOf(window).minus(low), pitch));
+                TurnRange.degrees(aimOf(window).minus(high), pitch),
+                TurnRange.degrees(aimOf(window).minus(low), pitch));
         Optional<TurnRange> certain = TurnRange.inward(
                 TurnRange.degrees(Ratio.nanometresOf(window.lower()).minus(low), pitch),
                 TurnRange.degrees(Ratio.nanometresOf(window.upper()).minus(high), pitch));
@@ -315,10 +320,12 @@ public final class Adjuster implements Serializable {
         return "positive: screw out, the clearance grows (anticlockwise where the thread is right-handed); negative: screw in";
     }
 
-    // ---- shim over or under a bucket, graded bucket ------------------------------------------------------------------
+    // ---- shim over or under a bucket, graded bucket
+    // ------------------------------------------------------------------
 
     private Adjustment adviseShim(ValveTrain.Shim train, AdjustmentTask task) {
-        return advise(task, () -> fitShim(train, task), "look at cam lobe, bucket and shim before fitting another shim");
+        return advise(
+                task, () -> fitShim(train, task), "look at cam lobe, bucket and shim before fitting another shim");
     }
 
     private static Optional<ShimChoice> choice(ValveTrain.Shim train, AdjustmentTask task) {
@@ -341,14 +348,19 @@ public final class Adjuster implements Serializable {
         }
         if (now.upper().isEmpty()) {
             return new MeasureFurther(
-                    null, null, "try thicker leaves until one does not go: the reading has no upper end, so no shim is certain");
+                    null,
+                    null,
+                    "try thicker leaves until one does not go: the reading has no upper end, so no shim is certain");
         }
         ShimChoice choice = known.get();
         Optional<Length> best = choice.nearest(now, aimOf(task.clearance().setTo()));
         if (best.isPresent()) {
             Length size = best.get();
             return new FitShim(
-                    size, choice.certain(now), choice.resulting(now, size), task.box().sizes().contains(size));
+                    size,
+                    choice.certain(now),
+                    choice.resulting(now, size),
+                    task.box().sizes().contains(size));
         }
         if (choice.needsThinner(now) || choice.needsThicker(now)) {
             return new Inspect(
@@ -361,11 +373,13 @@ public final class Adjuster implements Serializable {
                                     : ": cam, bucket or shim seat may be worn; have them looked at before a thicker shim is sought"),
                     null);
         }
-        return NextLeaf.towards(task.judgement().bracket(), i -> !choice.certain(i).isEmpty(), task.gauges())
+        return NextLeaf.towards(
+                        task.judgement().bracket(), i -> !choice.certain(i).isEmpty(), task.gauges())
                 .<Adjustment>map(next -> new MeasureFurther(
                         next,
                         null,
-                        "no size is certain for a reading as wide as this: offer " + next.leaf().toString(unit) + " to narrow it"))
+                        "no size is certain for a reading as wide as this: offer "
+                                + next.leaf().toString(unit) + " to narrow it"))
                 .orElseGet(() -> new Inspect(
                         "no size that is made is certain for this reading, and no leaf would make one so: the window of "
                                 + task.clearance().setTo().toString(unit)
@@ -375,7 +389,8 @@ public final class Adjuster implements Serializable {
                         null));
     }
 
-    // ---- what screws and shims share ---------------------------------------------------------------------------------
+    // ---- what screws and shims share
+    // ---------------------------------------------------------------------------------
 
     /** What comes before an adjustment: nothing to do, not enough known, or something to look at first. */
     private Adjustment advise(AdjustmentTask task, Supplier<Adjustment> adjustment, String lookAt) {
@@ -390,7 +405,9 @@ public final class Adjuster implements Serializable {
             return NextLeaf.towardsVerdict(bracket, task.clearance().check(), task.gauges())
                     .map(next -> new MeasureFurther(next, null, whyNext(next, unit)))
                     .orElseGet(() -> new MeasureFurther(
-                            null, null, "no leaf settles this under the " + bracket.rule().name() + " rule"));
+                            null,
+                            null,
+                            "no leaf settles this under the " + bracket.rule().name() + " rule"));
         }
         if (now.lower().isEmpty()) {
             return thinnerLeaf(now, task.gauges())
@@ -414,8 +431,9 @@ public final class Adjuster implements Serializable {
     }
 
     private static Adjustment noClearance(AdjustmentTask task, Supplier<Adjustment> adjustment) {
-        String why = "may have no clearance at all: make sure that the piston is at compression TDC and the follower on the base "
-                + "circle; if it is, look for wear or damage of valve, seat and train, do not merely adjust";
+        String why =
+                "may have no clearance at all: make sure that the piston is at compression TDC and the follower on the base "
+                        + "circle; if it is, look for wear or damage of valve, seat and train, do not merely adjust";
         if (!(task.train() instanceof ValveTrain.Shim)) {
             return new Inspect(why, adjustment.get());
         }

@@ -61,7 +61,8 @@ public record AdjustmentTask(
      * @return the task
      */
     public AdjustmentTask withShims(InstalledShim installed, ShimBox spares) {
-        return new AdjustmentTask(train, clearance, judgement, gauges, requireNonNull(installed, "installed"), spares, pad);
+        return new AdjustmentTask(
+                train, clearance, judgement, gauges, requireNonNull(installed, "installed"), spares, pad);
     }
 
     /** {@return the installed shim, or empty where none is known} */

@@ -17,8 +17,8 @@ import org.jspecify.annotations.Nullable;
  * @param tolerance how far the size may be off, either way; 0 to 0.1 mm
  * @param type diameter or pattern, free text; shims of different types are never swapped
  */
-public record InstalledShim(@Nullable Length marked, @Nullable Length measured, Length tolerance, String type)
-        implements Serializable {
+public record InstalledShim(
+        @Nullable Length marked, @Nullable Length measured, Length tolerance, String type) implements Serializable {
     private static final Length LARGEST = Length.ofMillimetres("20");
     private static final Length WIDEST = Length.ofMillimetres("0.1");
 
@@ -33,7 +33,11 @@ public record InstalledShim(@Nullable Length marked, @Nullable Length measured, 
         requireNonNull(type, "type");
         if (requireNonNull(tolerance, "tolerance").signum() < 0 || tolerance.isMoreThan(WIDEST)) {
             throw new RejectedValueException(
-                    "shim tolerance", tolerance.toString(), "is out of range", "0 mm to " + WIDEST, "check the figure and its unit");
+                    "shim tolerance",
+                    tolerance.toString(),
+                    "is out of range",
+                    "0 mm to " + WIDEST,
+                    "check the figure and its unit");
         }
     }
 
@@ -47,7 +51,11 @@ public record InstalledShim(@Nullable Length marked, @Nullable Length measured, 
     static Length checkSize(Length size) {
         if (size.signum() <= 0 || size.isMoreThan(LARGEST)) {
             throw new RejectedValueException(
-                    "shim", size.toString(), "is out of range", "above 0 mm and at most " + LARGEST, "check the size and its unit");
+                    "shim",
+                    size.toString(),
+                    "is out of range",
+                    "above 0 mm and at most " + LARGEST,
+                    "check the size and its unit");
         }
         return size;
     }

@@ -42,7 +42,9 @@ final class ShimChoice {
     /** The certain sizes, thinnest first. */
     List<Length> certain(LengthInterval bracket) {
         LengthInterval allowed = window.interval();
-        return candidates.stream().filter(s -> allowed.encloses(resulting(bracket, s))).toList();
+        return candidates.stream()
+                .filter(s -> allowed.encloses(resulting(bracket, s)))
+                .toList();
     }
 
     /** The certain size that brings the middle of the bracket nearest to the aim; of two the thinner. */

@@ -65,7 +65,8 @@ public record TurnRange(BigDecimal from, BigDecimal to) implements Serializable 
         requireNonNull(head, "head");
         return head.degreesPerFlat()
                 .map(each -> new FlatRange(
-                        Ratio.of(from).dividedBy(each).floor(2), Ratio.of(to).dividedBy(each).ceiling(2)));
+                        Ratio.of(from).dividedBy(each).floor(2),
+                        Ratio.of(to).dividedBy(each).ceiling(2)));
     }
 
     /** {@return the range, such as {@code "14.4 to 24 degrees"}} */

@@ -26,8 +26,9 @@ final class Cautions {
             all.add("Hold the screw while the nut is tightened: the nut pulls the screw. Check again after locking.");
         }
         if (engine.train() instanceof ValveTrain.Shim) {
-            all.add("Measure every valve before a camshaft comes out; keep each part with its valve. Measure shims with a "
-                    + "micrometer. Wear eye protection where compressed air lifts a shim.");
+            all.add(
+                    "Measure every valve before a camshaft comes out; keep each part with its valve. Measure shims with a "
+                            + "micrometer. Wear eye protection where compressed air lifts a shim.");
         }
         all.addAll(engine.cautions());
         return List.copyOf(all);

@@ -110,30 +110,36 @@ public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Findin
         EngineSpec engine = sheet.engine();
         String mend = "let the engine reach the maker's condition and read again; until then the verdicts are in doubt";
         if (sheet.engineTemperature().isEmpty()) {
-            engine.warmest().or(engine::coldest).ifPresent(limit -> findings.add(new Finding(
-                    FindingCode.TEMPERATURE_NOT_RECORDED,
-                    "engine",
-                    "the engine's temperature was not recorded; the maker's condition is " + condition(engine),
-                    "",
-                    condition(engine),
-                    "measure it, or let the engine stand overnight")));
+            engine.warmest()
+                    .or(engine::coldest)
+                    .ifPresent(limit -> findings.add(new Finding(
+                            FindingCode.TEMPERATURE_NOT_RECORDED,
+                            "engine",
+                            "the engine's temperature was not recorded; the maker's condition is " + condition(engine),
+                            "",
+                            condition(engine),
+                            "measure it, or let the engine stand overnight")));
             return;
         }
         Temperature now = sheet.engineTemperature().orElseThrow();
-        engine.warmest().filter(now::isAbove).ifPresent(limit -> findings.add(new Finding(
-                FindingCode.ENGINE_TOO_WARM,
-                "engine",
-                "at " + now + " the engine is warmer than the maker's condition, " + condition(engine),
-                now.toString(),
-                condition(engine),
-                mend)));
-        engine.coldest().filter(limit -> limit.isAbove(now)).ifPresent(limit -> findings.add(new Finding(
-                FindingCode.ENGINE_TOO_COLD,
-                "engine",
-                "at " + now + " the engine is colder than the maker's condition, " + condition(engine),
-                now.toString(),
-                condition(engine),
-                mend)));
+        engine.warmest()
+                .filter(now::isAbove)
+                .ifPresent(limit -> findings.add(new Finding(
+                        FindingCode.ENGINE_TOO_WARM,
+                        "engine",
+                        "at " + now + " the engine is warmer than the maker's condition, " + condition(engine),
+                        now.toString(),
+                        condition(engine),
+                        mend)));
+        engine.coldest()
+                .filter(limit -> limit.isAbove(now))
+                .ifPresent(limit -> findings.add(new Finding(
+                        FindingCode.ENGINE_TOO_COLD,
+                        "engine",
+                        "at " + now + " the engine is colder than the maker's condition, " + condition(engine),
+                        now.toString(),
+                        condition(engine),
+                        mend)));
     }
 
     private static String condition(EngineSpec engine) {
@@ -152,7 +158,8 @@ public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Findin
                     .ifPresent(window -> findings.add(new Finding(
                             FindingCode.WINDOW_NOT_CONFIRMED,
                             "engine",
-                            role.word() + " window " + window.toString(sheet.gauges().unit())
+                            role.word() + " window "
+                                    + window.toString(sheet.gauges().unit())
                                     + " is a typical value, not confirmed by the shop",
                             window.toString(sheet.gauges().unit()),
                             "the figure of the maker's manual",

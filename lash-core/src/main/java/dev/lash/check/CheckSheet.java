@@ -201,7 +201,11 @@ public final class CheckSheet implements Serializable {
             }
             if (!seen.add(valve)) {
                 throw new RejectedValueException(
-                        "valve", valve.toString(), "is on the sheet twice", "each valve once", "put its trials together");
+                        "valve",
+                        valve.toString(),
+                        "is on the sheet twice",
+                        "each valve once",
+                        "put its trials together");
             }
             valves.add(reading);
             return this;

@@ -39,8 +39,11 @@ public record PastVisit(LocalDate date, @Nullable Usage usage, List<PastReading>
      * @param left the clearance as left; the same when nothing was done
      * @param shim the shim that was left in; {@code null} where there is none or it is not known
      */
-    public record PastReading(ValveId valve, LengthInterval found, LengthInterval left, @Nullable Length shim)
-            implements Serializable {
+    public record PastReading(
+            ValveId valve,
+            LengthInterval found,
+            LengthInterval left,
+            @Nullable Length shim) implements Serializable {
         /** Creates a reading. */
         public PastReading {
             requireNonNull(valve, "valve");

@@ -65,22 +65,15 @@ public final class ValveCheck implements Serializable {
      */
     public static ValveCheck of(CheckSheet sheet, ValveReading reading, Adjuster adjuster) {
         requireNonNull(adjuster, "adjuster");
-        Optional<ClearanceSpec> clearance = sheet.engine().findClearance(reading.valve().role());
+        Optional<ClearanceSpec> clearance =
+                sheet.engine().findClearance(reading.valve().role());
         Evidence evidence = Evidence.of(reading.trials(), sheet.rule());
         Optional<Judgement> judgement =
                 evidence.bracket().flatMap(bracket -> clearance.map(c -> Judgement.of(bracket, c.check())));
-        Optional<AdjustmentTask> task =
-                judgement.flatMap(judged -> clearance.map(c -> new AdjustmentTask(
-                        sheet.engine().train(),
-                        c,
-                        judged,
-                        sheet.gauges(),
-                        reading.shim(),
-                        sheet.shimBox(),
-                        reading.pad())));
-        Optional<Adjustment> adjustment = clearance.isEmpty()
-                ? Optional.of(Adjuster.notApplicable())
-                : task.map(adjuster::advise);
+        Optional<AdjustmentTask> task = judgement.flatMap(judged -> clearance.map(c -> new AdjustmentTask(
+                sheet.engine().train(), c, judged, sheet.gauges(), reading.shim(), sheet.shimBox(), reading.pad())));
+        Optional<Adjustment> adjustment =
+                clearance.isEmpty() ? Optional.of(Adjuster.notApplicable()) : task.map(adjuster::advise);
         Evidence recheck = reading.recheck().isEmpty() ? null : Evidence.of(reading.recheck(), sheet.rule());
 
         List<Finding> findings = new ArrayList<>();
@@ -160,7 +153,9 @@ public final class ValveCheck implements Serializable {
     /** {@return the leaf that would settle an undecided verdict soonest, or empty when it is decided or none would} */
     public Optional<NextLeaf> nextLeaf() {
         boolean undecided = verdict().filter(v -> v == Verdict.UNDECIDED).isPresent() && isReadingUsed();
-        return undecided && adjustment instanceof Adjustment.MeasureFurther further ? further.findLeaf() : Optional.empty();
+        return undecided && adjustment instanceof Adjustment.MeasureFurther further
+                ? further.findLeaf()
+                : Optional.empty();
     }
 
     /** {@return every shim size that is certain, thinnest first; empty when the train has none or the reading lacks an end} */
@@ -175,7 +170,9 @@ public final class ValveCheck implements Serializable {
 
     /** {@return the trials after the adjustment, judged; empty when there are none, or no verdict} */
     public Optional<Judgement> recheckJudgement() {
-        return recheck().flatMap(Evidence::bracket).flatMap(bracket -> clearance().map(c -> Judgement.of(bracket, c.check())));
+        return recheck()
+                .flatMap(Evidence::bracket)
+                .flatMap(bracket -> clearance().map(c -> Judgement.of(bracket, c.check())));
     }
 
     /** {@return what the mechanic should know about this valve} */

@@ -59,12 +59,18 @@ final class ValveFindings {
     private void contradiction(FindingCode code, Contradiction contradiction) {
         String pair = contradiction.first().toString(unit) + " and "
                 + contradiction.second().toString(unit);
-        add(code, pair + " cannot both be true", pair, "trials that agree", "repeat both; until then there is no verdict");
+        add(
+                code,
+                pair + " cannot both be true",
+                pair,
+                "trials that agree",
+                "repeat both; until then there is no verdict");
     }
 
     private void doubts(Bracket bracket) {
         for (Bracket.Doubt doubt : bracket.doubts()) {
-            String pair = doubt.first().toString(unit) + " and " + doubt.second().toString(unit);
+            String pair =
+                    doubt.first().toString(unit) + " and " + doubt.second().toString(unit);
             if (doubt.isSeveralDrags()) {
                 add(
                         FindingCode.SEVERAL_DRAGS,
@@ -129,7 +135,8 @@ final class ValveFindings {
         if (adjuster.isFarTooLoose(clearances, judged.window())) {
             add(
                     FindingCode.FAR_TOO_LOOSE,
-                    "far too loose: " + clearances.toString(unit) + " against " + judged.window().toString(unit),
+                    "far too loose: " + clearances.toString(unit) + " against "
+                            + judged.window().toString(unit),
                     clearances.toString(unit),
                     judged.window().toString(unit),
                     sheet.engine().train() instanceof ValveTrain.Shim
@@ -144,28 +151,32 @@ final class ValveFindings {
             if (shim.size().isEmpty()) {
                 add(FindingCode.SHIM_UNREADABLE, "the shim has no size", "", "a mark or a measured size", "measure it");
             }
-            shim.findMarked().ifPresent(marked -> shim.findMeasured().ifPresent(measured -> {
-                if (measured.minus(marked).abs().isMoreThan(shim.tolerance())) {
-                    add(
-                            FindingCode.SHIM_NOT_AS_MARKED,
-                            "the shim is marked " + marked + " and measures " + measured + "; the measured size is used",
-                            measured.toString(),
-                            marked.toString(),
-                            "a worn shim or a false mark: measure again, and renew it if worn");
-                }
-            }));
+            shim.findMarked()
+                    .ifPresent(marked -> shim.findMeasured().ifPresent(measured -> {
+                        if (measured.minus(marked).abs().isMoreThan(shim.tolerance())) {
+                            add(
+                                    FindingCode.SHIM_NOT_AS_MARKED,
+                                    "the shim is marked " + marked + " and measures " + measured
+                                            + "; the measured size is used",
+                                    measured.toString(),
+                                    marked.toString(),
+                                    "a worn shim or a false mark: measure again, and renew it if worn");
+                        }
+                    }));
             inRange(shim);
         });
     }
 
     private void inRange(InstalledShim shim) {
         if (sheet.engine().train() instanceof ValveTrain.Shim train) {
-            shim.findMarked().filter(size -> !train.sizes().contains(size)).ifPresent(size -> add(
-                    FindingCode.SHIM_NOT_IN_RANGE,
-                    "a shim of " + size + " is not made for this engine",
-                    size.toString(),
-                    train.sizes().toString(),
-                    "read the mark again, or measure it"));
+            shim.findMarked()
+                    .filter(size -> !train.sizes().contains(size))
+                    .ifPresent(size -> add(
+                            FindingCode.SHIM_NOT_IN_RANGE,
+                            "a shim of " + size + " is not made for this engine",
+                            size.toString(),
+                            train.sizes().toString(),
+                            "read the mark again, or measure it"));
         }
     }
 
@@ -198,15 +209,16 @@ final class ValveFindings {
             if (verdict != Verdict.WITHIN) {
                 add(
                         FindingCode.RECHECK_NOT_WITHIN,
-                        "after the adjustment " + verdict + ": " + text + " against " + c.check().toString(unit),
+                        "after the adjustment " + verdict + ": " + text + " against "
+                                + c.check().toString(unit),
                         text,
                         c.check().toString(unit),
                         verdict == Verdict.UNDECIDED ? "try further leaves" : "adjust again");
             } else if (!c.setTo().interval().encloses(after.interval())) {
                 add(
                         FindingCode.RECHECK_OUTSIDE_SETTING,
-                        "after the adjustment within the window to check against, not shown to be in the one to set to: " + text
-                                + " against " + c.setTo().toString(unit),
+                        "after the adjustment within the window to check against, not shown to be in the one to set to: "
+                                + text + " against " + c.setTo().toString(unit),
                         text,
                         c.setTo().toString(unit),
                         "set again, or try further leaves");
@@ -215,15 +227,17 @@ final class ValveFindings {
     }
 
     private void expected(Evidence before, Bracket after) {
-        predicted(before).filter(p -> !p.intersects(after.interval())).ifPresent(p -> add(
-                FindingCode.RECHECK_UNEXPECTED,
-                reading.findDone().orElseThrow().toString(unit) + " should have given " + p.toString(unit) + ", but "
-                        + after.interval().toString(unit) + " was read",
-                after.interval().toString(unit),
-                p.toString(unit),
-                reading.findDone().orElseThrow() instanceof Done.Fitted
-                        ? "check both shims with a micrometer, and that the right one went to the right valve"
-                        : "locking may have pulled the screw: check again"));
+        predicted(before)
+                .filter(p -> !p.intersects(after.interval()))
+                .ifPresent(p -> add(
+                        FindingCode.RECHECK_UNEXPECTED,
+                        reading.findDone().orElseThrow().toString(unit) + " should have given " + p.toString(unit)
+                                + ", but " + after.interval().toString(unit) + " was read",
+                        after.interval().toString(unit),
+                        p.toString(unit),
+                        reading.findDone().orElseThrow() instanceof Done.Fitted
+                                ? "check both shims with a micrometer, and that the right one went to the right valve"
+                                : "locking may have pulled the screw: check again"));
     }
 
     /** What the clearance should be after what was done, where that can be told. */
@@ -234,9 +248,11 @@ final class ValveFindings {
         }
         if (done instanceof Done.Fitted fitted && isBucket()) {
             Length size = fitted.shim();
-            return before.bracket().map(Bracket::interval).flatMap(interval -> reading.findShim()
-                    .flatMap(InstalledShim::possibleSizes)
-                    .map(sizes -> interval.plus(sizes).plus(size.negated())));
+            return before.bracket()
+                    .map(Bracket::interval)
+                    .flatMap(interval -> reading.findShim()
+                            .flatMap(InstalledShim::possibleSizes)
+                            .map(sizes -> interval.plus(sizes).plus(size.negated())));
         }
         return Optional.empty();
     }

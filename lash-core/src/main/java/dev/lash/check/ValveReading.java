@@ -62,8 +62,7 @@ public record ValveReading(
      * @throws RejectedValueException if a text cannot be read
      */
     public static ValveReading of(String valve, String... trials) {
-        return of(
-                ValveId.parse(valve), Arrays.stream(trials).map(Trial::parse).toList());
+        return of(ValveId.parse(valve), Arrays.stream(trials).map(Trial::parse).toList());
     }
 
     /**

@@ -42,7 +42,11 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
         requireNonNull(exhaustCloses, "exhaustCloses");
         if (margin.signum() < 0 || margin.compareTo(WIDEST) > 0) {
             throw new RejectedValueException(
-                    "ramp margin", margin + " deg", "is out of range", "0 to 90 deg", "give the length of the ramps in crank degrees");
+                    "ramp margin",
+                    margin + " deg",
+                    "is out of range",
+                    "0 to 90 deg",
+                    "give the length of the ramps in crank degrees");
         }
     }
 
@@ -74,7 +78,11 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
             requireNonNull(mark, "mark");
             if (degrees.signum() < 0 || degrees.compareTo(Ratio.of(180, 1)) > 0) {
                 throw new RejectedValueException(
-                        "valve event", degrees + " deg " + mark, "is out of range", "0 to 180 deg", "check the timing figure");
+                        "valve event",
+                        degrees + " deg " + mark,
+                        "is out of range",
+                        "0 to 180 deg",
+                        "check the timing figure");
             }
         }
 
@@ -118,7 +126,13 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
         String s = requireNonNull(text, "text").strip();
         if (!s.endsWith("deg")) {
             throw new TextParseException(
-                    Reason.NO_UNIT, "angle", text, s.length(), "is not in degrees", "a number and deg, such as \"15 deg\"", "add deg");
+                    Reason.NO_UNIT,
+                    "angle",
+                    text,
+                    s.length(),
+                    "is not in degrees",
+                    "a number and deg, such as \"15 deg\"",
+                    "add deg");
         }
         return Ratio.parse(s.substring(0, s.length() - "deg".length()).strip());
     }

@@ -13,7 +13,8 @@ import java.io.Serializable;
  * @param setTo the window to set to, inside the first; the same where the maker gives only one
  * @param confirmedFrom where the shop read the figures (manual and page); empty while they are typical values only
  */
-public record ClearanceSpec(ClearanceWindow check, ClearanceWindow setTo, String confirmedFrom) implements Serializable {
+public record ClearanceSpec(ClearanceWindow check, ClearanceWindow setTo, String confirmedFrom)
+        implements Serializable {
     /**
      * Creates a clearance specification.
      *

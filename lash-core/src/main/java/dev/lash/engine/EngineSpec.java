@@ -331,7 +331,10 @@ public final class EngineSpec implements Serializable {
             }
             FiringOrder order = firingOrder;
             if (order == null) {
-                order = FiringOrder.even(IntStream.rangeClosed(1, distinct.last().cylinder()).boxed().toList());
+                order = FiringOrder.even(
+                        IntStream.rangeClosed(1, distinct.last().cylinder())
+                                .boxed()
+                                .toList());
             }
             for (ValveId valve : valves) {
                 if (valve.cylinder() > order.cylinders()) {
@@ -360,7 +363,8 @@ public final class EngineSpec implements Serializable {
         }
 
         private RejectedValueException rejected(String what, String value, String problem, String expected) {
-            return new RejectedValueException(what, value, problem, expected, "complete the engine " + Objects.toString(id));
+            return new RejectedValueException(
+                    what, value, problem, expected, "complete the engine " + Objects.toString(id));
         }
     }
 }

@@ -97,7 +97,8 @@ public record FiringOrder(List<Integer> order, List<Ratio> intervals) implements
                     "cylinder numbers joined by hyphens, such as \"1-3-4-2\" or \"1-2 (180, 540)\"",
                     "write it in this form");
         }
-        List<Integer> order = Arrays.stream(cylinders.split("-", -1)).map(Integer::valueOf).toList();
+        List<Integer> order =
+                Arrays.stream(cylinders.split("-", -1)).map(Integer::valueOf).toList();
         return open < 0
                 ? even(order)
                 : new FiringOrder(
@@ -123,8 +124,7 @@ public record FiringOrder(List<Integer> order, List<Ratio> intervals) implements
     public String toString() {
         return isEven()
                 ? text(order)
-                : text(order)
-                        + intervals.stream().map(Ratio::toString).collect(Collectors.joining(", ", " (", ")"));
+                : text(order) + intervals.stream().map(Ratio::toString).collect(Collectors.joining(", ", " (", ")"));
     }
 
     private static String text(List<Integer> order) {

@@ -14,7 +14,13 @@ record LengthPair(Length low, Length high) {
         int dots = text.indexOf(DOTS);
         if (dots < 0) {
             throw new TextParseException(
-                    Reason.WRONG_FORM, what, text, 0, "has no \"..\" between two figures", form, "write both figures and the unit");
+                    Reason.WRONG_FORM,
+                    what,
+                    text,
+                    0,
+                    "has no \"..\" between two figures",
+                    form,
+                    "write both figures and the unit");
         }
         String low = text.substring(0, dots).strip();
         String high = text.substring(dots + DOTS.length()).strip();

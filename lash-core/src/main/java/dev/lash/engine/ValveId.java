@@ -20,8 +20,9 @@ import java.util.regex.Pattern;
  */
 public record ValveId(int cylinder, ValveRole role, int place) implements Comparable<ValveId>, Serializable {
     private static final Pattern FORM = Pattern.compile("([1-9][0-9]?)-(in|ex)-([1-9])");
-    private static final Comparator<ValveId> ORDER =
-            Comparator.comparingInt(ValveId::cylinder).thenComparing(ValveId::role).thenComparingInt(ValveId::place);
+    private static final Comparator<ValveId> ORDER = Comparator.comparingInt(ValveId::cylinder)
+            .thenComparing(ValveId::role)
+            .thenComparingInt(ValveId::place);
 
     /**
      * Creates a valve name.
@@ -60,7 +61,9 @@ public record ValveId(int cylinder, ValveRole role, int place) implements Compar
                     "write cylinder-in-place or cylinder-ex-place");
         }
         return new ValveId(
-                Integer.parseInt(matcher.group(1)), ValveRole.parse(matcher.group(2)), Integer.parseInt(matcher.group(3)));
+                Integer.parseInt(matcher.group(1)),
+                ValveRole.parse(matcher.group(2)),
+                Integer.parseInt(matcher.group(3)));
     }
 
     @Override

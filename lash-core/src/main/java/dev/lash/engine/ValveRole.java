@@ -41,8 +41,15 @@ public enum ValveRole {
         return switch (requireNonNull(text, "text")) {
             case "in" -> INTAKE;
             case "ex" -> EXHAUST;
-            default -> throw new TextParseException(
-                    Reason.UNKNOWN_WORD, "valve role", text, 0, "is not a role", "in or ex", "write in for intake, ex for exhaust");
+            default ->
+                throw new TextParseException(
+                        Reason.UNKNOWN_WORD,
+                        "valve role",
+                        text,
+                        0,
+                        "is not a role",
+                        "in or ex",
+                        "write in for intake, ex for exhaust");
         };
     }
 

@@ -162,7 +162,11 @@ public sealed interface ValveTrain extends Serializable {
             checkRatio("rocker ratio", ratio);
             if (!place.needsRatio() && !ratio.equals(Ratio.ONE)) {
                 throw new RejectedValueException(
-                        "rocker ratio", ratio.toString(), "does not apply to " + place.kind(), "no ratio", "leave it out");
+                        "rocker ratio",
+                        ratio.toString(),
+                        "does not apply to " + place.kind(),
+                        "no ratio",
+                        "leave it out");
             }
         }
 
@@ -246,7 +250,11 @@ public sealed interface ValveTrain extends Serializable {
             checkRatio("follower ratio", ratio);
             if (place != ShimPlace.FOLLOWER && !ratio.equals(Ratio.ONE)) {
                 throw new RejectedValueException(
-                        "follower ratio", ratio.toString(), "does not apply to " + place.kind(), "no ratio", "leave it out");
+                        "follower ratio",
+                        ratio.toString(),
+                        "does not apply to " + place.kind(),
+                        "no ratio",
+                        "leave it out");
             }
         }
 

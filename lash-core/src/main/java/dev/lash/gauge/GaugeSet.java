@@ -37,7 +37,11 @@ public record GaugeSet(List<Leaf> leaves, int mostStacked, Length tolerance, Len
         requireNonNull(unit, "unit");
         if (leaves.isEmpty() || leaves.size() > MOST_LEAVES) {
             throw new RejectedValueException(
-                    "gauge set", leaves.size() + " leaves", "is out of range", "1 to " + MOST_LEAVES + " leaves", "list the leaves");
+                    "gauge set",
+                    leaves.size() + " leaves",
+                    "is out of range",
+                    "1 to " + MOST_LEAVES + " leaves",
+                    "list the leaves");
         }
         if (mostStacked < 1 || mostStacked > LeafStack.MOST_LEAVES) {
             throw new RejectedValueException(

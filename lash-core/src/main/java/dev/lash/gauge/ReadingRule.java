@@ -178,7 +178,8 @@ public sealed interface ReadingRule extends Serializable {
 
         @Override
         public String toString(LengthUnit unit) {
-            return "guarded, tolerance " + tolerance.toString(unit) + ", drag allowance " + dragAllowance.toString(unit);
+            return "guarded, tolerance " + tolerance.toString(unit) + ", drag allowance "
+                    + dragAllowance.toString(unit);
         }
 
         @Override

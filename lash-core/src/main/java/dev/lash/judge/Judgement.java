@@ -68,8 +68,9 @@ public record Judgement(Bracket bracket, ClearanceWindow window) implements Seri
         double tight = interval.intersection(LengthInterval.below(window.lower()))
                 .map(prior::probabilityOf)
                 .orElse(0.0);
-        double within =
-                interval.intersection(window.interval()).map(prior::probabilityOf).orElse(0.0);
+        double within = interval.intersection(window.interval())
+                .map(prior::probabilityOf)
+                .orElse(0.0);
         double loose = interval.intersection(LengthInterval.above(window.upper()))
                 .map(prior::probabilityOf)
                 .orElse(0.0);

@@ -138,7 +138,13 @@ public final class Length implements Comparable<Length>, Serializable {
         BigDecimal nanometres = number.multiply(BigDecimal.valueOf(unit.nanometres()));
         if (nanometres.abs().compareTo(BigDecimal.valueOf(LARGEST)) > 0) {
             throw new TextParseException(
-                    Reason.OUT_OF_RANGE, "length", text, position, "is out of range", RANGE, "check the number and its unit");
+                    Reason.OUT_OF_RANGE,
+                    "length",
+                    text,
+                    position,
+                    "is out of range",
+                    RANGE,
+                    "check the number and its unit");
         }
         if (nanometres.stripTrailingZeros().scale() > 0) {
             throw new TextParseException(

@@ -179,7 +179,13 @@ public final class LengthInterval implements Serializable {
         int close = Math.max(s.indexOf(')'), s.indexOf(']'));
         if (s.isEmpty() || "([".indexOf(s.charAt(0)) < 0 || comma < 0 || close < comma) {
             throw new TextParseException(
-                    Reason.WRONG_FORM, "interval", text, 0, "is not an interval", FORM, "write it in one of these forms");
+                    Reason.WRONG_FORM,
+                    "interval",
+                    text,
+                    0,
+                    "is not an interval",
+                    FORM,
+                    "write it in one of these forms");
         }
         String unit = s.substring(close + 1);
         Length lower = Length.parse(s.substring(1, comma) + unit);
@@ -415,6 +421,7 @@ public final class LengthInterval implements Serializable {
         if (low.isEmpty() || high.isEmpty()) {
             return toString(LengthUnit.MILLIMETRE);
         }
-        return (lowerIncluded ? "[" : "(") + low.get() + ", " + high.get() + (upperIncluded ? "] " : ") ") + unit.symbol();
+        return (lowerIncluded ? "[" : "(") + low.get() + ", " + high.get() + (upperIncluded ? "] " : ") ")
+                + unit.symbol();
     }
 }

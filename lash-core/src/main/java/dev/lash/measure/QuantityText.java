@@ -17,7 +17,8 @@ record QuantityText(BigDecimal number, String unit, int unitPosition) {
     static QuantityText split(String what, String text, String example) {
         String expected = "a plain number and a unit, such as \"" + example + "\"";
         if (text.isBlank()) {
-            throw new TextParseException(Reason.EMPTY, what, text, 0, "nothing is written here", expected, "write the value");
+            throw new TextParseException(
+                    Reason.EMPTY, what, text, 0, "nothing is written here", expected, "write the value");
         }
         if (text.length() > LONGEST) {
             throw new TextParseException(

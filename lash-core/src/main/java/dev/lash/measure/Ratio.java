@@ -52,7 +52,11 @@ public final class Ratio implements Comparable<Ratio>, Serializable {
     private static Ratio of(BigInteger numerator, BigInteger denominator) {
         if (denominator.signum() == 0) {
             throw new RejectedValueException(
-                    "ratio", numerator + "/0", "divides by zero", "a denominator other than 0", "check the number below the line");
+                    "ratio",
+                    numerator + "/0",
+                    "divides by zero",
+                    "a denominator other than 0",
+                    "check the number below the line");
         }
         return new Ratio(numerator, denominator);
     }

@@ -30,7 +30,8 @@ public class RejectedValueException extends IllegalArgumentException {
      * @param mend how to put it right
      */
     public RejectedValueException(String what, String value, String problem, String expected, String mend) {
-        super(requireNonNull(what, "what") + " " + quote(value) + ": " + problem + "; expected " + expected + "; " + mend);
+        super(requireNonNull(what, "what") + " " + quote(value) + ": " + problem + "; expected " + expected + "; "
+                + mend);
         this.what = what;
         this.value = value;
         this.problem = problem;

@@ -53,7 +53,11 @@ public final class Temperature implements Comparable<Temperature>, Serializable 
         Temperature made = new Temperature(BigDecimal.valueOf(degrees), Scale.CELSIUS);
         if (made.isOutOfRange()) {
             throw new RejectedValueException(
-                    "temperature", made.toString(), "is out of range", "-100 °C to 1000 °C", "check the number and its scale");
+                    "temperature",
+                    made.toString(),
+                    "is out of range",
+                    "-100 °C to 1000 °C",
+                    "check the number and its scale");
         }
         return made;
     }
@@ -67,21 +71,21 @@ public final class Temperature implements Comparable<Temperature>, Serializable 
      */
     public static Temperature parse(String text) {
         QuantityText parts = QuantityText.split("temperature", requireNonNull(text, "text"), "22 °C");
-        Scale scale =
-                switch (parts.unit()) {
-                    case "°C", "C" -> Scale.CELSIUS;
-                    case "°F", "F" -> Scale.FAHRENHEIT;
-                    default -> throw new TextParseException(
-                            parts.unit().isEmpty() ? Reason.NO_UNIT : Reason.UNKNOWN_UNIT,
-                            "temperature",
-                            text,
-                            parts.unitPosition(),
-                            parts.unit().isEmpty()
-                                    ? "has no scale"
-                                    : RejectedValueException.quote(parts.unit()) + " is not a scale of temperature",
-                            "a number with °C or °F, such as \"22 °C\"",
-                            "add the scale of the thermometer");
-                };
+        Scale scale = switch (parts.unit()) {
+            case "°C", "C" -> Scale.CELSIUS;
+            case "°F", "F" -> Scale.FAHRENHEIT;
+            default ->
+                throw new TextParseException(
+                        parts.unit().isEmpty() ? Reason.NO_UNIT : Reason.UNKNOWN_UNIT,
+                        "temperature",
+                        text,
+                        parts.unitPosition(),
+                        parts.unit().isEmpty()
+                                ? "has no scale"
+                                : RejectedValueException.quote(parts.unit()) + " is not a scale of temperature",
+                        "a number with °C or °F, such as \"22 °C\"",
+                        "add the scale of the thermometer");
+        };
         Temperature made = new Temperature(parts.number(), scale);
         if (made.isOutOfRange()) {
             throw new TextParseException(

@@ -90,7 +90,12 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
             grid.add(LeafStack.of(new Leaf(Length.ofNanometres(i * step.nanometres()))));
         }
         Length middle = Length.ofNanometres((low.nanometres() + high.nanometres()) / 2);
-        return best(bracket, gauges, grid, reached, leaf -> leaf.thickness().minus(middle).abs())
+        return best(
+                        bracket,
+                        gauges,
+                        grid,
+                        reached,
+                        leaf -> leaf.thickness().minus(middle).abs())
                 .filter(next -> outcomes(bracket, next.leaf).stream().anyMatch(reached));
     }
 
@@ -110,16 +115,18 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
             Function<LeafStack, Length> distance) {
         TreeSet<LeafStack> tried = new TreeSet<>();
         bracket.trials().forEach(t -> tried.add(t.leaf()));
-        Comparator<LeafStack> order = Comparator.<LeafStack>comparingLong(leaf ->
-                        outcomes(bracket, leaf).stream().filter(reached.negate()).count())
+        Comparator<LeafStack> order = Comparator.<LeafStack>comparingLong(leaf -> outcomes(bracket, leaf).stream()
+                        .filter(reached.negate())
+                        .count())
                 .thenComparingInt(LeafStack::size)
                 .thenComparing(distance)
                 .thenComparing(Comparator.naturalOrder());
-        Predicate<LeafStack> narrows = leaf -> !tried.contains(leaf)
-                && outcomes(bracket, leaf).stream().anyMatch(i -> !i.equals(bracket.interval()));
+        Predicate<LeafStack> narrows = leaf ->
+                !tried.contains(leaf) && outcomes(bracket, leaf).stream().anyMatch(i -> !i.equals(bracket.interval()));
         Optional<NextLeaf> owned =
                 gauges.stacks().stream().filter(narrows).min(order).map(leaf -> new NextLeaf(leaf, true));
-        return owned.or(() -> others.stream().filter(narrows).min(order).map(leaf -> new NextLeaf(leaf, gauges.owns(leaf))));
+        return owned.or(
+                () -> others.stream().filter(narrows).min(order).map(leaf -> new NextLeaf(leaf, gauges.owns(leaf))));
     }
 
     /** The intervals that a trial of this leaf may leave; a forced leaf reads as one that refuses. */
