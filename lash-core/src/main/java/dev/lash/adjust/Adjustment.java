@@ -154,9 +154,20 @@ public sealed interface Adjustment extends Serializable {
     /** From where a counted turn is counted. */
     enum TurnFrom {
         /** From where the screw stands now. */
-        PRESENT_SETTING,
+        PRESENT_SETTING("present-setting"),
         /** From where the play is just taken up. */
-        NO_PLAY
+        NO_PLAY("no-play");
+
+        private final String word;
+
+        TurnFrom(String word) {
+            this.word = word;
+        }
+
+        /** {@return the word in documents, such as {@code "no-play"}} */
+        public String word() {
+            return word;
+        }
     }
 
     /**

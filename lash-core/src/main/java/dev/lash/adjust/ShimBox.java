@@ -37,6 +37,19 @@ public record ShimBox(List<Lot> lots) implements Serializable {
     }
 
     /**
+     * How many shims of a size are in it, of whatever type.
+     *
+     * @param size the size
+     * @return how many
+     */
+    public int count(Length size) {
+        return lots.stream()
+                .filter(lot -> lot.size.equals(size))
+                .mapToInt(Lot::count)
+                .sum();
+    }
+
+    /**
      * Shims of one size.
      *
      * @param size the size

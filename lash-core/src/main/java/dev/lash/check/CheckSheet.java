@@ -108,6 +108,27 @@ public final class CheckSheet implements Serializable {
         return history;
     }
 
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof CheckSheet sheet && sheet.parts().equals(parts());
+    }
+
+    @Override
+    public int hashCode() {
+        return parts().hashCode();
+    }
+
+    private List<Object> parts() {
+        return List.of(engine, gauges, rule, machine, date(), usage(), engineTemperature(), valves, shimBox, history);
+    }
+
+    /** {@return machine, date and engine, for a log} */
+    @Override
+    public String toString() {
+        return "check of " + machine + " on " + date().map(Object::toString).orElse("an unrecorded date") + ", "
+                + engine;
+    }
+
     /** Collects the parts of a sheet. Used by one thread. */
     public static final class Builder {
         private final EngineSpec engine;

@@ -179,4 +179,24 @@ public final class ValveCheck implements Serializable {
     public List<Finding> findings() {
         return findings;
     }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof ValveCheck check && check.parts().equals(parts());
+    }
+
+    @Override
+    public int hashCode() {
+        return parts().hashCode();
+    }
+
+    private List<Object> parts() {
+        return List.of(reading, clearance(), evidence, judgement(), adjustment(), certainShims(), recheck(), findings);
+    }
+
+    /** {@return valve and verdict, for a log} */
+    @Override
+    public String toString() {
+        return reading.valve() + " " + verdict().map(Verdict::word).orElse("without verdict");
+    }
 }

@@ -61,6 +61,22 @@ public final class EngineSpec implements Serializable {
         return new Builder(id, title);
     }
 
+    /** {@return a builder that holds the parts of this engine, to change some of them} */
+    public Builder toBuilder() {
+        Builder b = new Builder(id, title);
+        b.valves = valves;
+        b.firingOrder = firingOrder;
+        b.train = train;
+        b.clearances.putAll(clearances);
+        b.coldest = coldest;
+        b.warmest = warmest;
+        b.checkInterval = checkInterval;
+        b.camTiming = camTiming;
+        b.template = template;
+        b.cautions = cautions;
+        return b;
+    }
+
     /** {@return the short name} */
     public String id() {
         return id;

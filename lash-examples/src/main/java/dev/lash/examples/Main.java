@@ -1,0 +1,113 @@
+package dev.lash.examples;
+
+import dev.lash.specs.DocumentException;
+import dev.lash.specs.Versions;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.InputStream;
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.IVersionProvider;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** The program: {@code lash check SHEET...}. */
+@Command(
+        name = "lash",
+        description =
+                "Valve-clearance work on four-stroke engines, from feeler-leaf trials to verdicts and adjustments.",
+        mixinStandardHelpOptions = true,
+        versionProvider = Main.Version.class,
+        subcommands = CheckCommand.class)
+public final class Main implements Runnable {
+    /** Everything went through. */
+    static final int DONE = 0;
+
+    /** A finding is of error severity. */
+    static final int FINDINGS = 1;
+
+    /** The command line or an input could not be used. */
+    static final int UNUSABLE = 2;
+
+    @Spec
+    @SuppressWarnings("NullAway.Init") // picocli sets it
+    private CommandSpec spec;
+
+    /**
+     * Runs the program and ends the virtual machine with its exit code.
+     *
+     * @param args the command line
+     */
+    public static void main(String[] args) {
+        PrintStream out = utf8(FileDescriptor.out);
+        PrintStream err = utf8(FileDescriptor.err);
+        boolean colour = CommandLine.Help.Ansi.AUTO.enabled();
+        int code = run(args, new Bench(System.in, out, err, colour));
+        out.flush();
+        err.flush();
+        System.exit(code);
+    }
+
+    private static PrintStream utf8(FileDescriptor descriptor) {
+        return new PrintStream(new FileOutputStream(descriptor), true, StandardCharsets.UTF_8);
+    }
+
+    /** Runs the program with the given streams; returns the exit code. */
+    static int run(String[] args, Bench bench) {
+        CommandLine line = new CommandLine(new Main(), new BenchFactory(bench));
+        line.setOut(bench.writer(bench.out()));
+        line.setErr(bench.writer(bench.err()));
+        line.setUsageHelpAutoWidth(false);
+        line.setExecutionExceptionHandler((failure, command, parsed) -> {
+            if (failure instanceof DocumentException broken) {
+                Problems.print(broken, bench.err());
+            } else {
+                Problems.print("this is a fault in the program, please report it: " + failure, bench.err());
+            }
+            return UNUSABLE;
+        });
+        return line.execute(args);
+    }
+
+    @Override
+    public void run() {
+        throw new ParameterException(spec.commandLine(), "Name a command: check");
+    }
+
+    /**
+     * Where the program reads and writes.
+     *
+     * @param in standard input
+     * @param out standard output
+     * @param err standard error
+     * @param colour whether the output is a terminal that shows colours
+     */
+    record Bench(InputStream in, PrintStream out, PrintStream err, boolean colour) {
+        PrintWriter writer(PrintStream stream) {
+            return new PrintWriter(stream, true, StandardCharsets.UTF_8);
+        }
+    }
+
+    /** Hands the streams to the commands. */
+    private record BenchFactory(Bench bench) implements CommandLine.IFactory {
+        @Override
+        public <K> K create(Class<K> type) throws Exception {
+            if (type == CheckCommand.class) {
+                return type.cast(new CheckCommand(bench));
+            }
+            return CommandLine.defaultFactory().create(type);
+        }
+    }
+
+    /** Tells the version. */
+    static final class Version implements IVersionProvider {
+        @Override
+        public String[] getVersion() {
+            return new String[] {"lash " + Versions.library()};
+        }
+    }
+}

@@ -1,0 +1,5 @@
+/** Small classes to copy into one's own software. */
+@NullMarked
+package dev.lash.examples.embed;
+
+import org.jspecify.annotations.NullMarked;

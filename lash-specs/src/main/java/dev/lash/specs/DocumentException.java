@@ -1,0 +1,80 @@
+package dev.lash.specs;
+
+import dev.lash.measure.RejectedValueException;
+
+/** A document that cannot be read: where, what, and how to mend it. */
+public final class DocumentException extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+
+    private final String source;
+    private final int line;
+    private final int column;
+    private final String pointer;
+    private final String value;
+    private final String problem;
+    private final String expected;
+    private final String mend;
+
+    DocumentException(
+            String source,
+            int line,
+            int column,
+            String pointer,
+            String value,
+            String problem,
+            String expected,
+            String mend) {
+        super(source + ", line " + line + ", column " + column + ", at " + (pointer.isEmpty() ? "the top" : pointer)
+                + ": "
+                + (value.isEmpty() ? "" : RejectedValueException.quote(value) + " ")
+                + problem + "; expected " + expected + "; " + mend);
+        this.source = source;
+        this.line = line;
+        this.column = column;
+        this.pointer = pointer;
+        this.value = value;
+        this.problem = problem;
+        this.expected = expected;
+        this.mend = mend;
+    }
+
+    /** {@return the name of the file or stream} */
+    public String source() {
+        return source;
+    }
+
+    /** {@return the line, from 1} */
+    public int line() {
+        return line;
+    }
+
+    /** {@return the column, from 1} */
+    public int column() {
+        return column;
+    }
+
+    /** {@return the JSON pointer (RFC 6901) to the place; empty for the whole document} */
+    public String pointer() {
+        return pointer;
+    }
+
+    /** {@return the offending value; empty where there is none} */
+    public String value() {
+        return value;
+    }
+
+    /** {@return what is wrong} */
+    public String problem() {
+        return problem;
+    }
+
+    /** {@return what was expected} */
+    public String expected() {
+        return expected;
+    }
+
+    /** {@return how to mend it} */
+    public String mend() {
+        return mend;
+    }
+}

@@ -1,0 +1,219 @@
+package dev.lash.specs;
+
+import dev.lash.engine.CamTiming;
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.FiringOrder;
+import dev.lash.engine.Pitch;
+import dev.lash.engine.ScrewHead;
+import dev.lash.engine.ShimRange;
+import dev.lash.engine.ValveId;
+import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
+import dev.lash.engine.ValveTrain.ScrewPlace;
+import dev.lash.engine.ValveTrain.ShimPlace;
+import dev.lash.measure.Length;
+import dev.lash.measure.Ratio;
+import dev.lash.measure.Temperature;
+import dev.lash.measure.Usage;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+
+/** Reads the fields of an engine, as a template and a sheet's inline engine have them. */
+final class EngineReader {
+    private static final int MOST_CYLINDERS = 18;
+    private static final String WINDOW = "a window such as \"0.11..0.16 mm\"";
+
+    private final JsonDocument document;
+
+    EngineReader(JsonDocument document) {
+        this.document = document;
+    }
+
+    /** Reads an engine; {@code confirmedFrom} is where the shop read its windows, empty if nowhere. */
+    EngineSpec read(JsonFields fields, String confirmedFrom, String template) {
+        EngineSpec.Builder builder = EngineSpec.builder(
+                fields.get("id", "a short name", Function.identity()),
+                fields.get("title", "a title", Function.identity()));
+        Json cylinders = fields.get("cylinders");
+        int count = document.wholeNumber(cylinders, 1, MOST_CYLINDERS);
+        builder.firingOrder(firingOrder(fields, cylinders, count));
+        Json valves = fields.get("valves");
+        builder.valves(document.items(valves).stream()
+                .map(v -> document.read(v, "a valve such as \"1-in-1\"", ValveId::parse))
+                .toList());
+        builder.train(train(document.fields(fields.get("train"))));
+        Map<ValveRole, ClearanceWindow> check = windows(fields, "clearances");
+        Map<ValveRole, ClearanceWindow> setTo = windows(fields, "setTo");
+        check.forEach((role, window) -> builder.clearance(
+                role,
+                document.at(
+                        setTo.containsKey(role) ? fields.get("setTo") : fields.get("clearances"),
+                        () -> new ClearanceSpec(window, setTo.getOrDefault(role, window), confirmedFrom))));
+        refuseSetToAlone(fields, check, setTo);
+        fields.find("condition").map(document::fields).ifPresent(condition -> condition(condition, builder));
+        fields.find("checkInterval", "a usage such as \"6000 km\"", Usage::parse)
+                .ifPresent(builder::checkInterval);
+        fields.find("camTiming").map(document::fields).map(this::timing).ifPresent(builder::camTiming);
+        builder.cautions(fields.texts("cautions")).template(template);
+        return document.at(fields.object(), builder::build);
+    }
+
+    /** Windows by role, from a field with the keys in and ex. */
+    Map<ValveRole, ClearanceWindow> windows(JsonFields fields, String name) {
+        Map<ValveRole, ClearanceWindow> windows = new EnumMap<>(ValveRole.class);
+        fields.find(name).map(document::fields).ifPresent(byRole -> {
+            for (ValveRole role : ValveRole.values()) {
+                byRole.find(role.code(), WINDOW, ClearanceWindow::parse).ifPresent(w -> windows.put(role, w));
+            }
+            byRole.finish();
+        });
+        return windows;
+    }
+
+    /** A window to set to needs a window to check against. */
+    void refuseSetToAlone(
+            JsonFields fields, Map<ValveRole, ClearanceWindow> check, Map<ValveRole, ClearanceWindow> setTo) {
+        for (ValveRole role : setTo.keySet()) {
+            if (!check.containsKey(role)) {
+                throw document.error(
+                        fields.get("setTo"),
+                        "sets " + role.word() + " valves to a window without one to check against",
+                        "clearances for " + role,
+                        "add the window to check against");
+            }
+        }
+    }
+
+    private FiringOrder firingOrder(JsonFields fields, Json cylinders, int count) {
+        List<Integer> order = fields.find("firingOrder")
+                .map(value -> document.items(value).stream()
+                        .map(item -> document.wholeNumber(item, 1, MOST_CYLINDERS))
+                        .toList())
+                .orElseGet(() -> IntStream.rangeClosed(1, count).boxed().toList());
+        if (order.size() != count) {
+            throw document.error(
+                    cylinders,
+                    "does not agree with a firing order of " + order.size() + " cylinders",
+                    order.size() + " cylinders",
+                    "correct one of the two");
+        }
+        Optional<Json> intervals = fields.find("firingIntervals");
+        Json place = intervals.or(() -> fields.find("firingOrder")).orElse(cylinders);
+        return document.at(
+                place,
+                () -> intervals
+                        .map(value -> new FiringOrder(
+                                order,
+                                document.items(value).stream()
+                                        .map(this::degrees)
+                                        .toList()))
+                        .orElseGet(() -> FiringOrder.even(order)));
+    }
+
+    private Ratio degrees(Json value) {
+        if (value.kind() != Json.Kind.NUMBER) {
+            throw document.error(
+                    value, "is not a number", "crank degrees as a number", "write the number without quotation marks");
+        }
+        return document.at(value, () -> Ratio.parse(value.text()));
+    }
+
+    private void condition(JsonFields fields, EngineSpec.Builder builder) {
+        String expected = "a temperature such as \"30 °C\"";
+        fields.find("minTemperature", expected, Temperature::parse).ifPresent(builder::coldest);
+        fields.find("maxTemperature", expected, Temperature::parse).ifPresent(builder::warmest);
+        fields.finish();
+    }
+
+    private CamTiming timing(JsonFields fields) {
+        JsonFields intake = document.fields(fields.get("in"));
+        JsonFields exhaust = document.fields(fields.get("ex"));
+        Json place = fields.object();
+        Ratio margin = fields.find("margin", "an angle such as \"15 deg\"", CamTiming::parseDegrees)
+                .orElse(CamTiming.GENERIC.margin());
+        CamTiming timing = document.at(
+                place,
+                () -> new CamTiming(
+                        event(intake, "opens"),
+                        event(intake, "closes"),
+                        event(exhaust, "opens"),
+                        event(exhaust, "closes"),
+                        margin));
+        intake.finish();
+        exhaust.finish();
+        fields.finish();
+        return timing;
+    }
+
+    private static CamTiming.Event event(JsonFields fields, String name) {
+        return fields.get(name, "an event such as \"15 deg BTDC\"", CamTiming.Event::parse);
+    }
+
+    private ValveTrain train(JsonFields fields) {
+        Json kindValue = fields.get("kind");
+        String kind = document.text(kindValue, "a kind of valve train");
+        ValveTrain train = document.at(fields.object(), () -> train(kindValue, kind, fields));
+        fields.finish();
+        return train;
+    }
+
+    private ValveTrain train(Json kindValue, String kind, JsonFields fields) {
+        for (ScrewPlace place : ScrewPlace.values()) {
+            if (place.kind().equals(kind)) {
+                return new ValveTrain.Screw(
+                        place,
+                        fields.get("pitch", "a pitch such as \"0.75 mm\" or \"26 tpi\"", Pitch::parse),
+                        place.needsRatio() ? ratio(fields, "ratio") : Ratio.ONE,
+                        fields.find("head", "hexagon, square, slot or not-stated", ScrewHead::parse)
+                                .orElse(ScrewHead.NOT_STATED));
+            }
+        }
+        for (ShimPlace place : ShimPlace.values()) {
+            if (place.kind().equals(kind)) {
+                return new ValveTrain.Shim(
+                        place,
+                        shims(fields, "shims"),
+                        place == ShimPlace.FOLLOWER ? ratio(fields, "ratio") : Ratio.ONE);
+            }
+        }
+        return switch (kind) {
+            case "eccentric" ->
+                new ValveTrain.Eccentric(
+                        fields.get("eccentricity", "a length such as \"1.5 mm\"", Length::parse),
+                        ratio(fields, "multiplier"));
+            case "desmodromic" ->
+                new ValveTrain.Desmodromic(shims(fields, "openerShims"), shims(fields, "closerShims"));
+            case "fixed" -> new ValveTrain.Fixed();
+            case "hydraulic" -> new ValveTrain.Hydraulic();
+            default ->
+                throw document.error(
+                        kindValue, "is not a kind of valve train", "one of " + kinds(), "write one of these kinds");
+        };
+    }
+
+    private static Ratio ratio(JsonFields fields, String name) {
+        return fields.get(name, "a ratio such as \"1.5\"", Ratio::parse);
+    }
+
+    private static ShimRange shims(JsonFields fields, String name) {
+        return fields.get(name, "sizes such as \"1.20..3.50 mm step 0.05 mm\"", ShimRange::parse);
+    }
+
+    private static String kinds() {
+        Stream<String> screws = Arrays.stream(ScrewPlace.values()).map(ScrewPlace::kind);
+        Stream<String> shims = Arrays.stream(ShimPlace.values()).map(ShimPlace::kind);
+        List<String> all = new ArrayList<>(Stream.concat(screws, shims).toList());
+        all.addAll(List.of("eccentric", "desmodromic", "fixed", "hydraulic"));
+        return all.stream().sorted().collect(Collectors.joining(", "));
+    }
+}

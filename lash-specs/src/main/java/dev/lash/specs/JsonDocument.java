@@ -1,0 +1,286 @@
+package dev.lash.specs;
+
+import dev.lash.measure.RejectedValueException;
+import dev.lash.specs.Json.Kind;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import tools.jackson.core.JacksonException;
+import tools.jackson.core.JsonParser;
+import tools.jackson.core.JsonToken;
+import tools.jackson.core.ObjectReadContext;
+import tools.jackson.core.StreamReadConstraints;
+import tools.jackson.core.TokenStreamLocation;
+import tools.jackson.core.exc.StreamConstraintsException;
+import tools.jackson.core.exc.UnexpectedEndOfInputException;
+import tools.jackson.core.json.JsonFactory;
+
+/**
+ * A document read whole, every value with its pointer, line and column, so that whatever turns out wrong with it later can be
+ * shown in its place.
+ */
+final class JsonDocument {
+    static final int MOST_BYTES = 8 * 1024 * 1024;
+    private static final int MOST_DEPTH = 40;
+    private static final int MOST_CHARACTERS = 10_000;
+    private static final int MOST_NAME = 200;
+    private static final int MOST_DIGITS = 60;
+    private static final JsonFactory FACTORY = JsonFactory.builder()
+            .streamReadConstraints(StreamReadConstraints.builder()
+                    .maxDocumentLength(MOST_BYTES)
+                    .maxNestingDepth(MOST_DEPTH)
+                    .maxStringLength(MOST_CHARACTERS)
+                    .maxNameLength(MOST_NAME)
+                    .maxNumberLength(MOST_DIGITS)
+                    .build())
+            .build();
+
+    private final String source;
+    private final Json root;
+
+    private JsonDocument(String source, Json root) {
+        this.source = source;
+        this.root = root;
+    }
+
+    /** Reads a document from UTF-8. */
+    static JsonDocument parse(String source, byte[] utf8) {
+        if (utf8.length > MOST_BYTES) {
+            throw tooLarge(source, utf8.length + " bytes");
+        }
+        try {
+            return parse(
+                    source,
+                    StandardCharsets.UTF_8
+                            .newDecoder()
+                            .decode(ByteBuffer.wrap(utf8))
+                            .toString());
+        } catch (CharacterCodingException notUtf8) {
+            throw new DocumentException(
+                    source, 1, 1, "", "", "is not UTF-8", "a text file in UTF-8", "save the file as UTF-8");
+        }
+    }
+
+    private static DocumentException tooLarge(String source, String size) {
+        return new DocumentException(
+                source,
+                1,
+                1,
+                "",
+                "",
+                "is too large: " + size,
+                "at most " + MOST_BYTES + " bytes",
+                "split the document, one per check");
+    }
+
+    /** Reads a document from text. */
+    static JsonDocument parse(String source, String text) {
+        if (text.length() > MOST_BYTES) {
+            throw tooLarge(source, text.length() + " characters");
+        }
+        String json = text.startsWith("\uFEFF") ? text.substring(1) : text;
+        try (JsonParser parser = FACTORY.createParser(ObjectReadContext.empty(), json)) {
+            try {
+                if (parser.nextToken() == null) {
+                    throw new DocumentException(
+                            source, 1, 1, "", "", "the file is empty", "a JSON document", "check the file name");
+                }
+                JsonDocument document = new JsonDocument(source, read(source, parser, ""));
+                if (parser.nextToken() != null) {
+                    TokenStreamLocation place = parser.currentTokenLocation();
+                    throw new DocumentException(
+                            source,
+                            place.getLineNr(),
+                            place.getColumnNr(),
+                            "",
+                            "",
+                            "something stands after the end of the document",
+                            "one document",
+                            "remove what follows");
+                }
+                return document;
+            } catch (JacksonException broken) {
+                throw translated(source, parser, broken);
+            }
+        }
+    }
+
+    private static DocumentException translated(String source, JsonParser parser, JacksonException broken) {
+        TokenStreamLocation place = broken.getLocation() == null ? parser.currentLocation() : broken.getLocation();
+        String pointer = parser.streamReadContext() == null
+                ? ""
+                : parser.streamReadContext().pathAsPointer().toString();
+        String problem;
+        String expected = "a JSON document";
+        String mend = "correct the place named here";
+        if (broken instanceof StreamConstraintsException) {
+            problem = "a value here is larger than is ever needed";
+            expected = "texts of at most " + MOST_CHARACTERS + " characters, numbers of at most " + MOST_DIGITS
+                    + " digits, at most " + MOST_DEPTH + " levels";
+            mend = "check that this is the right file";
+        } else if (broken instanceof UnexpectedEndOfInputException) {
+            problem = "the document ends too early";
+            expected = "closing quotation marks, brackets and braces";
+            mend = "the file was cut short: copy it again, or close what is open";
+        } else {
+            problem = "is not JSON: " + plain(broken.getOriginalMessage());
+        }
+        return new DocumentException(
+                source,
+                Math.max(1, place.getLineNr()),
+                Math.max(1, place.getColumnNr()),
+                pointer,
+                "",
+                problem,
+                expected,
+                mend);
+    }
+
+    /** The parser's own words, without its hints for programmers. */
+    private static String plain(String message) {
+        String firstLine = message.lines().findFirst().orElse("");
+        return firstLine
+                .replaceAll("\\s*[(\\[][^()\\[\\]]*(Source|Feature|marker)[^\\])]*[\\])]*", "")
+                .strip();
+    }
+
+    private static Json read(String source, JsonParser parser, String pointer) {
+        TokenStreamLocation place = parser.currentTokenLocation();
+        JsonToken token = parser.currentToken();
+        List<Json> items = new ArrayList<>();
+        Map<String, Json> members = new LinkedHashMap<>();
+        Kind kind = switch (token) {
+            case START_OBJECT -> Kind.OBJECT;
+            case START_ARRAY -> Kind.ARRAY;
+            case VALUE_STRING -> Kind.TEXT;
+            case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> Kind.NUMBER;
+            case VALUE_TRUE, VALUE_FALSE -> Kind.TRUTH;
+            default -> Kind.NULL;
+        };
+        String text = kind == Kind.OBJECT || kind == Kind.ARRAY ? "" : parser.getString();
+        if (kind == Kind.ARRAY) {
+            while (parser.nextToken() != JsonToken.END_ARRAY) {
+                items.add(read(source, parser, pointer + "/" + items.size()));
+            }
+        }
+        if (kind == Kind.OBJECT) {
+            while (parser.nextToken() != JsonToken.END_OBJECT) {
+                String name = parser.currentName();
+                TokenStreamLocation at = parser.currentTokenLocation();
+                String child = pointer + "/" + name.replace("~", "~0").replace("/", "~1");
+                parser.nextToken();
+                if (members.put(name, read(source, parser, child)) != null) {
+                    throw new DocumentException(
+                            source,
+                            at.getLineNr(),
+                            at.getColumnNr(),
+                            child,
+                            name,
+                            "is given twice in one object",
+                            "each key once",
+                            "remove one of the two");
+                }
+            }
+        }
+        return new Json(kind, text, List.copyOf(items), members, pointer, place.getLineNr(), place.getColumnNr());
+    }
+
+    /** The name of the file or stream. */
+    String source() {
+        return source;
+    }
+
+    /** The fields of the whole document, of which {@code format} must be the given one. */
+    JsonFields fields(String format, String title) {
+        JsonFields fields = fields(root);
+        Json value = fields.get("format");
+        String given = text(value, "the format of a " + title + ", \"" + format + "\"");
+        if (!given.equals(format)) {
+            throw error(
+                    value,
+                    "is not a format that this version reads",
+                    "\"" + format + "\"",
+                    "check that this is a " + title + ", and that the program is new enough for it");
+        }
+        return fields;
+    }
+
+    /** The fields of an object. */
+    JsonFields fields(Json value) {
+        if (value.kind() != Kind.OBJECT) {
+            throw error(value, "is not an object", Kind.OBJECT.words(), "write the fields in braces");
+        }
+        return new JsonFields(this, value);
+    }
+
+    /** The items of a list. */
+    List<Json> items(Json value) {
+        if (value.kind() != Kind.ARRAY) {
+            throw error(value, "is not a list", Kind.ARRAY.words(), "write the items in square brackets");
+        }
+        return value.items();
+    }
+
+    /** A text. */
+    String text(Json value, String expected) {
+        if (value.kind() == Kind.NUMBER) {
+            throw error(
+                    value,
+                    "is a bare number",
+                    expected,
+                    "write it in quotation marks with what it needs, such as a unit");
+        }
+        if (value.kind() != Kind.TEXT) {
+            throw error(value, "is not a text", expected, "write it in quotation marks");
+        }
+        return value.text();
+    }
+
+    /** A text read by a {@code parse} method. */
+    <T> T read(Json value, String expected, Function<String, T> parse) {
+        String text = text(value, expected);
+        return at(value, () -> parse.apply(text));
+    }
+
+    /** A whole number. */
+    int wholeNumber(Json value, int least, int most) {
+        String expected = "a whole number from " + least + " to " + most;
+        if (value.kind() != Kind.NUMBER || !value.text().matches("-?[0-9]{1,9}")) {
+            throw error(value, "is not a whole number", expected, "write the number without quotation marks");
+        }
+        int number = Integer.parseInt(value.text());
+        if (number < least || number > most) {
+            throw error(value, "is out of range", expected, "check the number");
+        }
+        return number;
+    }
+
+    /** Makes something from a value; what is refused is shown in the value's place. */
+    <T> T at(Json value, Supplier<T> made) {
+        try {
+            return made.get();
+        } catch (RejectedValueException refused) {
+            throw new DocumentException(
+                    source,
+                    value.line(),
+                    value.column(),
+                    value.pointer(),
+                    refused.value(),
+                    refused.problem(),
+                    refused.expected(),
+                    refused.mend());
+        }
+    }
+
+    /** An error in the place of a value. */
+    DocumentException error(Json value, String problem, String expected, String mend) {
+        return new DocumentException(
+                source, value.line(), value.column(), value.pointer(), value.shown(), problem, expected, mend);
+    }
+}

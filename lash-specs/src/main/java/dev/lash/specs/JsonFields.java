@@ -1,0 +1,101 @@
+package dev.lash.specs;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+
+/** The fields of one object: asked for by name, and refused when left over. */
+final class JsonFields {
+    private final JsonDocument document;
+    private final Json object;
+    private final Set<String> known = new LinkedHashSet<>();
+
+    JsonFields(JsonDocument document, Json object) {
+        this.document = document;
+        this.object = object;
+    }
+
+    /** The object itself. */
+    Json object() {
+        return object;
+    }
+
+    /** The document it stands in. */
+    JsonDocument document() {
+        return document;
+    }
+
+    /** A field that may be left out. */
+    Optional<Json> find(String name) {
+        known.add(name);
+        return Optional.ofNullable(object.members().get(name));
+    }
+
+    /** A field that must be there. */
+    Json get(String name) {
+        return find(name)
+                .orElseThrow(() -> new DocumentException(
+                        document.source(),
+                        object.line(),
+                        object.column(),
+                        object.pointer(),
+                        "",
+                        "has no field \"" + name + "\"",
+                        "the field \"" + name + "\"",
+                        "add it"));
+    }
+
+    /** A text that may be left out, read by a {@code parse} method. */
+    <T> Optional<T> find(String name, String expected, Function<String, T> parse) {
+        return find(name).map(value -> document.read(value, expected, parse));
+    }
+
+    /** A text that must be there, read by a {@code parse} method. */
+    <T> T get(String name, String expected, Function<String, T> parse) {
+        return document.read(get(name), expected, parse);
+    }
+
+    /** Free text that may be left out. */
+    String text(String name) {
+        return find(name, "a text", Function.identity()).orElse("");
+    }
+
+    /** A list that may be left out. */
+    List<Json> items(String name) {
+        return find(name).map(document::items).orElse(List.of());
+    }
+
+    /** A list of texts that may be left out. */
+    List<String> texts(String name) {
+        return items(name).stream().map(item -> document.text(item, "a text")).toList();
+    }
+
+    /** Fields with free names, each of which is a text. */
+    Map<String, Json> members() {
+        known.addAll(object.members().keySet());
+        return object.members();
+    }
+
+    /** Refuses a field that nobody asked for. */
+    void finish() {
+        for (Map.Entry<String, Json> member : object.members().entrySet()) {
+            if (!known.contains(member.getKey())) {
+                Json value = member.getValue();
+                List<String> names = new ArrayList<>(known);
+                throw new DocumentException(
+                        document.source(),
+                        value.line(),
+                        value.column(),
+                        value.pointer(),
+                        member.getKey(),
+                        "is an unknown field",
+                        "one of " + String.join(", ", names),
+                        "correct its spelling, or remove it");
+            }
+        }
+    }
+}

@@ -1,0 +1,297 @@
+package dev.lash.specs;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.adjust.AdjustmentTask.Pad;
+import dev.lash.adjust.InstalledShim;
+import dev.lash.adjust.ShimBox;
+import dev.lash.check.CheckSheet;
+import dev.lash.check.Done;
+import dev.lash.check.PastVisit;
+import dev.lash.check.PastVisit.PastReading;
+import dev.lash.check.ValveReading;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.ValveId;
+import dev.lash.gauge.Fit;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.Leaf;
+import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.gauge.Trial;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.LengthUnit;
+import dev.lash.measure.Ratio;
+import dev.lash.measure.Temperature;
+import dev.lash.measure.Usage;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * Reads check sheets ({@code lash-sheet/1}). Strict: what is not understood is refused, and nothing is read in part.
+ *
+ * <p>Limits: 8 MiB a document, 40 levels, 10 000 characters a text. Dates are ISO 8601; lengths, usages and temperatures are
+ * texts with a unit.
+ */
+public final class SheetReader {
+    static final String FORMAT = "lash-sheet/1";
+    private static final String LENGTH = "a length with its unit, such as \"0.10 mm\"";
+
+    private final SpecPack pack;
+
+    /**
+     * Creates a reader.
+     *
+     * @param pack the templates that a sheet may name
+     */
+    public SheetReader(SpecPack pack) {
+        this.pack = requireNonNull(pack, "pack");
+    }
+
+    /**
+     * Reads a sheet from text.
+     *
+     * @param source the name to use in errors
+     * @param json the document
+     * @return the sheet
+     * @throws DocumentException if it is no valid sheet
+     */
+    public CheckSheet read(String source, String json) {
+        return new Reading(JsonDocument.parse(source, json)).sheet();
+    }
+
+    /**
+     * Reads a sheet from a stream of UTF-8; at most the largest document's size is taken from it.
+     *
+     * @param source the name to use in errors
+     * @param stream the stream; it is not closed
+     * @return the sheet
+     * @throws IOException if the stream cannot be read
+     * @throws DocumentException if it is no valid sheet
+     */
+    public CheckSheet read(String source, InputStream stream) throws IOException {
+        byte[] utf8 = stream.readNBytes(JsonDocument.MOST_BYTES + 1);
+        return new Reading(JsonDocument.parse(source, utf8)).sheet();
+    }
+
+    /**
+     * Reads a sheet from a file.
+     *
+     * @param file the file
+     * @return the sheet
+     * @throws IOException if the file cannot be read
+     * @throws DocumentException if it is no valid sheet
+     */
+    public CheckSheet read(Path file) throws IOException {
+        try (InputStream stream = Files.newInputStream(file)) {
+            return read(file.toString(), stream);
+        }
+    }
+
+    /** One document being read. */
+    private final class Reading {
+        private final JsonDocument document;
+
+        Reading(JsonDocument document) {
+            this.document = document;
+        }
+
+        CheckSheet sheet() {
+            JsonFields fields = document.fields(FORMAT, "check sheet");
+            EngineSpec engine = new SheetEngineReader(pack, document).read(document.fields(fields.get("engine")));
+            GaugeSet gauges = gauges(document.fields(fields.get("gauges")));
+            CheckSheet.Builder builder = CheckSheet.builder(engine, gauges);
+            builder.machine(fields.text("machine"));
+            fields.find("date").map(this::date).ifPresent(builder::date);
+            fields.find("usage", "a usage such as \"18450 km\" or \"120 h\"", Usage::parse)
+                    .ifPresent(builder::usage);
+            fields.find("engineTemperature", "a temperature such as \"19 °C\"", Temperature::parse)
+                    .ifPresent(builder::engineTemperature);
+            fields.find("rule").map(value -> rule(value, gauges)).ifPresent(builder::rule);
+            for (Json value : document.items(fields.get("valves"))) {
+                valve(value, builder);
+            }
+            fields.find("shimBox").map(this::shimBox).ifPresent(builder::shimBox);
+            fields.find("history")
+                    .map(value ->
+                            document.items(value).stream().map(this::visit).toList())
+                    .ifPresent(builder::history);
+            fields.finish();
+            return builder.build();
+        }
+
+        private LocalDate date(Json value) {
+            String text = document.text(value, "a date such as \"2031-04-02\"");
+            try {
+                return LocalDate.parse(text);
+            } catch (DateTimeException noDate) {
+                throw document.error(
+                        value,
+                        "is not a date",
+                        "a date such as \"2031-04-02\"",
+                        "write year, month and day of a day that exists");
+            }
+        }
+
+        private ReadingRule rule(Json value, GaugeSet gauges) {
+            return switch (document.text(value, "simple or guarded")) {
+                case "simple" -> ReadingRule.simple();
+                case "guarded" -> gauges.guardedRule();
+                default -> throw document.error(value, "is not a rule", "simple or guarded", "write one of these");
+            };
+        }
+
+        private GaugeSet gauges(JsonFields fields) {
+            List<Json> leaves = document.items(fields.get("leaves"));
+            Length tolerance = fields.find("tolerance", LENGTH, Length::parse).orElse(Length.ZERO);
+            Length allowance =
+                    fields.find("dragAllowance", LENGTH, Length::parse).orElse(Length.ZERO);
+            int stack = fields.find("stack")
+                    .map(value -> document.wholeNumber(value, 1, LeafStack.MOST_LEAVES))
+                    .orElse(1);
+            List<Leaf> owned = leaves.stream()
+                    .map(value -> document.read(value, LENGTH, Leaf::parse))
+                    .toList();
+            long inches = leaves.stream().filter(value -> isInch(value.text())).count();
+            LengthUnit unit = 2 * inches > leaves.size() ? LengthUnit.INCH : LengthUnit.MILLIMETRE;
+            fields.finish();
+            return document.at(fields.object(), () -> new GaugeSet(owned, stack, tolerance, allowance, unit));
+        }
+
+        private static boolean isInch(String length) {
+            String symbol = length.strip().replaceFirst("^[-+0-9.]+ *", "").toLowerCase(Locale.ROOT);
+            return LengthUnit.find(symbol).filter(LengthUnit::isInch).isPresent();
+        }
+
+        private void valve(Json value, CheckSheet.Builder builder) {
+            JsonFields fields = document.fields(value);
+            Json name = fields.get("valve");
+            ValveId valve = document.read(name, "a valve such as \"1-in-1\"", ValveId::parse);
+            ValveReading reading = new ValveReading(
+                    valve,
+                    trials(fields, "trials"),
+                    fields.find("shim").map(this::shim).orElse(null),
+                    fields.find("pad").map(this::pad).orElse(Pad.SOUND),
+                    fields.text("stop"),
+                    fields.find("done").map(this::done).orElse(null),
+                    trials(fields, "recheck"));
+            fields.finish();
+            document.at(name, () -> builder.valve(reading));
+        }
+
+        private List<Trial> trials(JsonFields fields, String name) {
+            return fields.items(name).stream()
+                    .map(value -> {
+                        JsonFields trial = document.fields(value);
+                        LeafStack leaf = leaf(trial.get("leaf"));
+                        Fit fit = trial.get("fit", "goes, drags, forced or refuses", Fit::parse);
+                        trial.finish();
+                        return new Trial(leaf, fit);
+                    })
+                    .toList();
+        }
+
+        private LeafStack leaf(Json value) {
+            if (value.kind() == Json.Kind.ARRAY) {
+                List<Leaf> leaves = value.items().stream()
+                        .map(item -> document.read(item, LENGTH, Leaf::parse))
+                        .toList();
+                return document.at(value, () -> new LeafStack(leaves));
+            }
+            return document.read(value, LENGTH, LeafStack::parse);
+        }
+
+        private InstalledShim shim(Json value) {
+            if (value.kind() != Json.Kind.OBJECT) {
+                return document.at(value, () -> InstalledShim.marked(Length.parse(document.text(value, LENGTH))));
+            }
+            JsonFields fields = document.fields(value);
+            Length marked = fields.find("marked", LENGTH, Length::parse).orElse(null);
+            Length measured = fields.find("measured", LENGTH, Length::parse).orElse(null);
+            Length tolerance = fields.find("tolerance", LENGTH, Length::parse).orElse(Length.ZERO);
+            String type = fields.text("type");
+            fields.finish();
+            return document.at(value, () -> new InstalledShim(marked, measured, tolerance, type));
+        }
+
+        private Pad pad(Json value) {
+            return switch (document.text(value, "sound or dished")) {
+                case "sound" -> Pad.SOUND;
+                case "dished" -> Pad.DISHED;
+                default ->
+                    throw document.error(value, "is not a state of the pad", "sound or dished", "write one of these");
+            };
+        }
+
+        private Done done(Json value) {
+            JsonFields fields = document.fields(value);
+            Optional<Done> set = fields.find("setWith").map(leaf -> new Done.SetWith(leaf(leaf)));
+            Optional<Done> turned = fields.find("turned").map(turn -> new Done.Turned(degrees(turn)));
+            Optional<Done> fitted = fields.find("fitted", LENGTH, Length::parse).map(Done.Fitted::new);
+            fields.finish();
+            List<Done> all = Optional.of(List.of(set, turned, fitted)).stream()
+                    .flatMap(List::stream)
+                    .flatMap(Optional::stream)
+                    .toList();
+            if (all.size() != 1) {
+                throw document.error(
+                        value,
+                        "says " + all.size() + " things that were done",
+                        "one of setWith, turned, fitted",
+                        "write what was done last");
+            }
+            return all.get(0);
+        }
+
+        private Ratio degrees(Json value) {
+            String text = value.kind() == Json.Kind.NUMBER
+                    ? value.text()
+                    : document.text(value, "degrees, such as 15 or \"15 deg\"").replaceFirst(" *deg$", "");
+            return document.at(value, () -> Ratio.parse(text));
+        }
+
+        private ShimBox shimBox(Json value) {
+            return new ShimBox(document.items(value).stream()
+                    .map(item -> {
+                        JsonFields fields = document.fields(item);
+                        Length size = fields.get("size", LENGTH, Length::parse);
+                        int count = document.wholeNumber(fields.get("count"), 0, 100_000);
+                        String type = fields.text("type");
+                        fields.finish();
+                        return document.at(item, () -> new ShimBox.Lot(size, count, type));
+                    })
+                    .toList());
+        }
+
+        private PastVisit visit(Json value) {
+            JsonFields fields = document.fields(value);
+            LocalDate date = date(fields.get("date"));
+            Usage usage = fields.find("usage", "a usage such as \"12010 km\"", Usage::parse)
+                    .orElse(null);
+            List<PastReading> readings = document.items(fields.get("valves")).stream()
+                    .map(this::pastReading)
+                    .toList();
+            fields.finish();
+            return new PastVisit(date, usage, readings);
+        }
+
+        private PastReading pastReading(Json value) {
+            JsonFields fields = document.fields(value);
+            String interval = "a reading such as \"(0.12, 0.15) mm\" or \"< 0.03 mm\"";
+            ValveId valve = fields.get("valve", "a valve such as \"1-in-1\"", ValveId::parse);
+            LengthInterval found = fields.get("found", interval, LengthInterval::parse);
+            LengthInterval left =
+                    fields.find("left", interval, LengthInterval::parse).orElse(found);
+            Length shim = fields.find("shim", LENGTH, Length::parse).orElse(null);
+            fields.finish();
+            return new PastReading(valve, found, left, shim);
+        }
+    }
+}

@@ -1,0 +1,280 @@
+package dev.lash.specs;
+
+import dev.lash.adjust.AdjustmentTask.Pad;
+import dev.lash.adjust.InstalledShim;
+import dev.lash.adjust.ShimBox;
+import dev.lash.check.CheckSheet;
+import dev.lash.check.Done;
+import dev.lash.check.PastVisit;
+import dev.lash.check.ValveReading;
+import dev.lash.engine.CamTiming;
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.FiringOrder;
+import dev.lash.engine.ScrewHead;
+import dev.lash.engine.ValveId;
+import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.Leaf;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthUnit;
+import dev.lash.measure.Ratio;
+import dev.lash.specs.JsonText.Fields;
+import java.math.BigDecimal;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+
+/**
+ * Writes check sheets ({@code lash-sheet/1}) as JSON that {@link SheetReader} reads back as an equal sheet. The engine is always
+ * written whole, in place.
+ */
+public final class SheetWriter {
+    private SheetWriter() {}
+
+    /**
+     * Writes a sheet.
+     *
+     * @param sheet the sheet
+     * @return the document, without a line end
+     * @throws DocumentException if the sheet cannot be written in this format: windows of which only some are confirmed
+     */
+    public static String write(CheckSheet sheet) {
+        LengthUnit unit = sheet.gauges().unit();
+        Fields fields = new Fields()
+                .put("format", SheetReader.FORMAT)
+                .put("engine", engine(sheet.engine(), unit))
+                .putText("machine", sheet.machine())
+                .put("date", sheet.date().map(Object::toString))
+                .put("usage", sheet.usage().map(Object::toString))
+                .put("engineTemperature", sheet.engineTemperature().map(Object::toString))
+                .put("rule", sheet.rule().name())
+                .put("gauges", gauges(sheet.gauges()))
+                .put("valves", sheet.valves().stream().map(v -> valve(v, unit)).toList())
+                .putList(
+                        "shimBox",
+                        sheet.shimBox().lots().stream().map(SheetWriter::lot).toList())
+                .putList(
+                        "history",
+                        sheet.history().stream().map(v -> visit(v, unit)).toList());
+        return JsonText.write(fields.map(), true);
+    }
+
+    private static Map<String, Object> engine(EngineSpec engine, LengthUnit unit) {
+        Fields spec = new Fields()
+                .put("id", engine.id())
+                .put("title", engine.title())
+                .put("cylinders", engine.firingOrder().cylinders())
+                .put("firingOrder", engine.firingOrder().order());
+        FiringOrder order = engine.firingOrder();
+        if (!order.isEven()) {
+            spec.put(
+                    "firingIntervals",
+                    order.intervals().stream().map(SheetWriter::decimal).toList());
+        }
+        spec.put("valves", engine.valves().stream().map(ValveId::toString).toList())
+                .put("train", train(engine.train()))
+                .put("clearances", windows(engine, unit, false))
+                .put("setTo", Optional.of(windows(engine, unit, true)).filter(w -> !w.isEmpty()))
+                .put("condition", condition(engine))
+                .put("checkInterval", engine.checkInterval().map(Object::toString))
+                .put("camTiming", engine.camTiming().map(SheetWriter::timing))
+                .putList("cautions", engine.cautions());
+        TreeSet<String> confirmations = new TreeSet<>();
+        for (ValveRole role : ValveRole.values()) {
+            engine.findClearance(role).map(ClearanceSpec::confirmedFrom).ifPresent(confirmations::add);
+        }
+        if (confirmations.size() > 1) {
+            throw new DocumentException(
+                    "sheet",
+                    1,
+                    1,
+                    "/engine/confirmedFrom",
+                    confirmations.toString(),
+                    "holds more than one source of windows",
+                    "all windows of an engine confirmed from one place, or none",
+                    "confirm the others too");
+        }
+        return new Fields()
+                .put("inline", spec.map())
+                .putText("confirmedFrom", confirmations.isEmpty() ? "" : confirmations.first())
+                .map();
+    }
+
+    private static Optional<Map<String, Object>> condition(EngineSpec engine) {
+        return Optional.of(new Fields()
+                        .put("minTemperature", engine.coldest().map(Object::toString))
+                        .put("maxTemperature", engine.warmest().map(Object::toString))
+                        .map())
+                .filter(condition -> !condition.isEmpty());
+    }
+
+    private static Map<String, Object> windows(EngineSpec engine, LengthUnit unit, boolean setTo) {
+        Fields fields = new Fields();
+        for (ValveRole role : ValveRole.values()) {
+            engine.findClearance(role)
+                    .filter(c -> !setTo || !c.setTo().equals(c.check()))
+                    .ifPresent(c -> fields.put(role.code(), (setTo ? c.setTo() : c.check()).toString(unit)));
+        }
+        return fields.map();
+    }
+
+    private static Map<String, Object> timing(CamTiming timing) {
+        return new Fields()
+                .put(
+                        "in",
+                        Map.of(
+                                "opens",
+                                timing.intakeOpens().toString(),
+                                "closes",
+                                timing.intakeCloses().toString()))
+                .put(
+                        "ex",
+                        Map.of(
+                                "opens",
+                                timing.exhaustOpens().toString(),
+                                "closes",
+                                timing.exhaustCloses().toString()))
+                .put("margin", timing.margin() + " deg")
+                .map();
+    }
+
+    private static Map<String, Object> train(ValveTrain train) {
+        Fields fields = new Fields().put("kind", train.kind());
+        return train.match(new ValveTrain.Cases<>() {
+            @Override
+            public Map<String, Object> screw(ValveTrain.Screw t) {
+                fields.put("pitch", t.pitch().toString());
+                if (t.place().needsRatio()) {
+                    fields.put("ratio", t.ratio().toString());
+                }
+                if (t.head() != ScrewHead.NOT_STATED) {
+                    fields.put("head", t.head().word());
+                }
+                return fields.map();
+            }
+
+            @Override
+            public Map<String, Object> eccentric(ValveTrain.Eccentric t) {
+                return fields.put("eccentricity", t.eccentricity().toString())
+                        .put("multiplier", t.multiplier().toString())
+                        .map();
+            }
+
+            @Override
+            public Map<String, Object> shim(ValveTrain.Shim t) {
+                fields.put("shims", t.sizes().toString());
+                if (t.place() == ValveTrain.ShimPlace.FOLLOWER) {
+                    fields.put("ratio", t.ratio().toString());
+                }
+                return fields.map();
+            }
+
+            @Override
+            public Map<String, Object> desmodromic(ValveTrain.Desmodromic t) {
+                return fields.put("openerShims", t.opener().toString())
+                        .put("closerShims", t.closer().toString())
+                        .map();
+            }
+
+            @Override
+            public Map<String, Object> fixed(ValveTrain.Fixed t) {
+                return fields.map();
+            }
+
+            @Override
+            public Map<String, Object> hydraulic(ValveTrain.Hydraulic t) {
+                return fields.map();
+            }
+        });
+    }
+
+    private static Map<String, Object> gauges(GaugeSet gauges) {
+        LengthUnit unit = gauges.unit();
+        Fields fields = new Fields()
+                .put(
+                        "leaves",
+                        gauges.leaves().stream()
+                                .map((Leaf leaf) -> leaf.toString(unit))
+                                .toList());
+        if (gauges.tolerance().signum() > 0) {
+            fields.put("tolerance", gauges.tolerance().toString(unit));
+        }
+        if (gauges.dragAllowance().signum() > 0) {
+            fields.put("dragAllowance", gauges.dragAllowance().toString(unit));
+        }
+        return fields.put("stack", gauges.mostStacked()).map();
+    }
+
+    private static Map<String, Object> valve(ValveReading reading, LengthUnit unit) {
+        Fields fields = new Fields()
+                .put("valve", reading.valve().toString())
+                .put("trials", SharedForms.trials(reading.trials(), unit))
+                .put("shim", reading.findShim().map(SheetWriter::shim))
+                .putText("stop", reading.stop());
+        if (reading.pad() == Pad.DISHED) {
+            fields.put("pad", "dished");
+        }
+        return fields.put("done", reading.findDone().map(done -> done(done, unit)))
+                .putList("recheck", SharedForms.trials(reading.recheck(), unit))
+                .map();
+    }
+
+    private static Object shim(InstalledShim shim) {
+        boolean markOnly = shim.findMarked().isPresent()
+                && shim.findMeasured().isEmpty()
+                && shim.tolerance().signum() == 0
+                && shim.type().isEmpty();
+        if (markOnly) {
+            return shim.findMarked().orElseThrow().toString();
+        }
+        Fields fields = new Fields()
+                .put("marked", shim.findMarked().map(Length::toString))
+                .put("measured", shim.findMeasured().map(Length::toString));
+        if (shim.tolerance().signum() > 0) {
+            fields.put("tolerance", shim.tolerance().toString());
+        }
+        return fields.putText("type", shim.type()).map();
+    }
+
+    private static Map<String, Object> done(Done done, LengthUnit unit) {
+        if (done instanceof Done.SetWith set) {
+            return Map.of("setWith", SharedForms.leaf(set.leaf(), unit));
+        }
+        if (done instanceof Done.Turned turned) {
+            return Map.of("turned", turned.degrees() + " deg");
+        }
+        return Map.of("fitted", ((Done.Fitted) done).shim().toString());
+    }
+
+    private static Map<String, Object> lot(ShimBox.Lot lot) {
+        return new Fields()
+                .put("size", lot.size().toString())
+                .put("count", lot.count())
+                .putText("type", lot.type())
+                .map();
+    }
+
+    private static Map<String, Object> visit(PastVisit visit, LengthUnit unit) {
+        return new Fields()
+                .put("date", visit.date().toString())
+                .put("usage", visit.findUsage().map(Object::toString))
+                .put(
+                        "valves",
+                        visit.valves().stream()
+                                .map(v -> new Fields()
+                                        .put("valve", v.valve().toString())
+                                        .put("found", v.found().toString(unit))
+                                        .put("left", v.left().toString(unit))
+                                        .put("shim", v.findShim().map(Length::toString))
+                                        .map())
+                                .collect(Collectors.<Map<String, Object>>toList()))
+                .map();
+    }
+
+    private static BigDecimal decimal(Ratio ratio) {
+        return new BigDecimal(ratio.toString());
+    }
+}

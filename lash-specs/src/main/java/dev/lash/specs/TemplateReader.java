@@ -1,0 +1,129 @@
+package dev.lash.specs;
+
+import dev.lash.engine.EngineSpec;
+import dev.lash.specs.Template.Source;
+import dev.lash.specs.Template.SourceKind;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+
+/** Reads spec templates ({@code lash-template/1}), and holds each figure to name its source. */
+final class TemplateReader {
+    static final String FORMAT = "lash-template/1";
+    private static final int MOST_REVISIONS = 100_000;
+    private static final List<String> DETAILS = List.of("publisher", "edition", "locator", "reliability", "note");
+
+    private final JsonDocument document;
+
+    TemplateReader(JsonDocument document) {
+        this.document = document;
+    }
+
+    Template read() {
+        JsonFields fields = document.fields(FORMAT, "template");
+        int revision = document.wholeNumber(fields.get("revision"), 1, MOST_REVISIONS);
+        Json status = fields.get("status");
+        if (!document.text(status, "active, deprecated or withdrawn").matches("active|deprecated|withdrawn")) {
+            throw document.error(status, "is not a status", "active, deprecated or withdrawn", "write one of these");
+        }
+        fields.get("addedIn");
+        String id = document.text(fields.get("id"), "a short name");
+        EngineSpec spec = new EngineReader(document).read(fields, "", id + ", revision " + revision);
+        List<String> notes = fields.texts("notes");
+        Map<String, Source> sources = sources(document.fields(fields.get("sources")));
+        Map<String, String> provenance = provenance(fields, sources);
+        fields.finish();
+        return new Template(spec, revision, notes, sources, provenance);
+    }
+
+    private Map<String, Source> sources(JsonFields fields) {
+        Map<String, Source> sources = new LinkedHashMap<>();
+        fields.members().forEach((name, value) -> sources.put(name, source(document.fields(value))));
+        return sources;
+    }
+
+    private Source source(JsonFields fields) {
+        Json kindValue = fields.get("kind");
+        String kindText = document.text(kindValue, "a kind of source");
+        SourceKind kind = Arrays.stream(SourceKind.values())
+                .filter(k -> k.word().equals(kindText))
+                .findFirst()
+                .orElseThrow(() -> document.error(
+                        kindValue,
+                        "is not a kind of source",
+                        Arrays.stream(SourceKind.values()).map(SourceKind::word).collect(Collectors.joining(", ")),
+                        "write one of these"));
+        String title = fields.text("title");
+        int year = fields.find("year")
+                .map(value -> document.wholeNumber(value, 1800, 2200))
+                .orElse(0);
+        if (kind == SourceKind.PUBLISHED && (title.isBlank() || year == 0)) {
+            throw document.error(
+                    fields.object(),
+                    "is published without title and year",
+                    "a title and a year",
+                    "name the publication");
+        }
+        Map<String, String> details = new TreeMap<>();
+        for (String name : DETAILS) {
+            String text = fields.text(name);
+            if (!text.isEmpty()) {
+                details.put(name, text);
+            }
+        }
+        fields.finish();
+        return new Source(kind, title, year, details);
+    }
+
+    private Map<String, String> provenance(JsonFields fields, Map<String, Source> sources) {
+        Json object = fields.get("provenance");
+        TreeSet<String> figures = new TreeSet<>(figures(fields));
+        Map<String, String> provenance = new LinkedHashMap<>();
+        document.fields(object).members().forEach((pointer, value) -> {
+            String source = document.text(value, "the short name of a source");
+            if (!figures.contains(pointer)) {
+                throw document.error(
+                        value,
+                        "is the source of " + pointer + ", which is no figure of this template",
+                        "one of " + figures,
+                        "correct the pointer");
+            }
+            if (!sources.containsKey(source)) {
+                throw document.error(
+                        value,
+                        "is not a source of this template",
+                        "one of " + sources.keySet(),
+                        "add it to the sources");
+            }
+            provenance.put(pointer, source);
+        });
+        figures.removeAll(provenance.keySet());
+        if (!figures.isEmpty()) {
+            throw document.error(
+                    object,
+                    "leaves figures without a source: " + figures,
+                    "a source for each figure",
+                    "say where each comes from");
+        }
+        return provenance;
+    }
+
+    /** The pointers of all that must name its source: everything that a mechanic may act on. */
+    private static List<String> figures(JsonFields fields) {
+        return fields.members().entrySet().stream()
+                .flatMap(field -> switch (field.getKey()) {
+                    case "firingOrder", "firingIntervals", "checkInterval", "camTiming" ->
+                        List.of("/" + field.getKey()).stream();
+                    case "train", "clearances", "setTo", "condition" ->
+                        field.getValue().members().keySet().stream()
+                                .filter(name -> !name.equals("kind"))
+                                .map(name -> "/" + field.getKey() + "/" + name);
+                    default -> List.<String>of().stream();
+                })
+                .toList();
+    }
+}
