@@ -129,7 +129,13 @@ public sealed interface Adjustment extends Serializable {
      * @param resulting the clearance once the leaf drags
      */
     record SetToLeaf(LeafStack leaf, @Nullable TurnRange turn, LengthInterval resulting) implements Adjustment {
-        /** Creates the adjustment. */
+        /**
+         * Creates the adjustment.
+         *
+         * @param leaf the setting leaf
+         * @param turn how far the screw will turn, positive as the clearance grows; {@code null} when the reading lacks an end
+         * @param resulting the clearance once the leaf drags
+         */
         public SetToLeaf {
             requireNonNull(leaf, "leaf");
             requireNonNull(resulting, "resulting");
@@ -187,7 +193,15 @@ public sealed interface Adjustment extends Serializable {
             TurnRange.@Nullable FlatRange flats,
             String direction)
             implements Adjustment {
-        /** Creates the adjustment. */
+        /**
+         * Creates the adjustment.
+         *
+         * @param from from where the turn is counted
+         * @param degrees from the present setting: to the aim, from the two ends of the reading; from no play: to the lower and the upper end of the window
+         * @param certain the turns that end in the window for every clearance of the reading; {@code null} when there are none
+         * @param flats {@code degrees} in flats of the screw head; {@code null} where it has none to count
+         * @param direction which way the spanner goes
+         */
         public Turn {
             requireNonNull(from, "from");
             requireNonNull(degrees, "degrees");
@@ -224,7 +238,14 @@ public sealed interface Adjustment extends Serializable {
      * @param inBox whether the size to fit is in the box
      */
     record FitShim(Length shim, List<Length> certain, LengthInterval resulting, boolean inBox) implements Adjustment {
-        /** Creates the adjustment. */
+        /**
+         * Creates the adjustment.
+         *
+         * @param shim the size to fit
+         * @param certain every size that is certain to end in the window, of the range, the box and the installed one, thinnest first
+         * @param resulting the clearance with the size to fit
+         * @param inBox whether the size to fit is in the box
+         */
         public FitShim {
             requireNonNull(shim, "shim");
             requireNonNull(resulting, "resulting");
@@ -248,7 +269,11 @@ public sealed interface Adjustment extends Serializable {
      * @param work which work, and how much
      */
     record Machine(String work) implements Adjustment {
-        /** Creates the adjustment. */
+        /**
+         * Creates the adjustment.
+         *
+         * @param work which work, and how much
+         */
         public Machine {
             requireNonNull(work, "work");
         }
@@ -273,7 +298,13 @@ public sealed interface Adjustment extends Serializable {
      */
     record MeasureFurther(@Nullable NextLeaf leaf, @Nullable LengthInterval measuringShim, String why)
             implements Adjustment {
-        /** Creates the adjustment. */
+        /**
+         * Creates the adjustment.
+         *
+         * @param leaf the leaf to offer next; {@code null} when it is not a leaf that is missing
+         * @param measuringShim sizes of shim to fit only to measure, never to run the engine; {@code null} when none is needed
+         * @param why what is missing, for a person
+         */
         public MeasureFurther {
             requireNonNull(why, "why");
         }
@@ -306,7 +337,12 @@ public sealed interface Adjustment extends Serializable {
      * @param then the adjustment once nothing is found wrong; {@code null} when it depends on what is found
      */
     record Inspect(String why, @Nullable Adjustment then) implements Adjustment {
-        /** Creates the adjustment. */
+        /**
+         * Creates the adjustment.
+         *
+         * @param why what, and why
+         * @param then the adjustment once nothing is found wrong; {@code null} when it depends on what is found
+         */
         public Inspect {
             requireNonNull(why, "why");
         }
@@ -333,7 +369,11 @@ public sealed interface Adjustment extends Serializable {
      * @param why why not
      */
     record NotApplicable(String why) implements Adjustment {
-        /** Creates the adjustment. */
+        /**
+         * Creates the adjustment.
+         *
+         * @param why why not
+         */
         public NotApplicable {
             requireNonNull(why, "why");
         }
@@ -355,7 +395,11 @@ public sealed interface Adjustment extends Serializable {
      * @param why what is not worked out
      */
     record Later(String why) implements Adjustment {
-        /** Creates the adjustment. */
+        /**
+         * Creates the adjustment.
+         *
+         * @param why what is not worked out
+         */
         public Later {
             requireNonNull(why, "why");
         }

@@ -30,7 +30,17 @@ public record AdjustmentTask(
         ShimBox box,
         Pad pad)
         implements Serializable {
-    /** Creates a task. */
+    /**
+     * Creates a task.
+     *
+     * @param train what moves the valve
+     * @param clearance the windows to check against and to set to
+     * @param judgement the reading, judged against the window to check against
+     * @param gauges the leaves that are owned
+     * @param shim the installed shim; {@code null} where none is known
+     * @param box the spare shims
+     * @param pad the state of rocker pad and valve tip
+     */
     public AdjustmentTask {
         requireNonNull(train, "train");
         requireNonNull(clearance, "clearance");

@@ -25,6 +25,10 @@ public record InstalledShim(
     /**
      * Creates the shim.
      *
+     * @param marked the size marked on it; {@code null} when it cannot be read
+     * @param measured the size by micrometer; {@code null} when it was not measured
+     * @param tolerance how far the size may be off, either way; 0 to 0.1 mm
+     * @param type diameter or pattern, free text; shims of different types are never swapped
      * @throws RejectedValueException if a size or the tolerance is outside its range
      */
     public InstalledShim {

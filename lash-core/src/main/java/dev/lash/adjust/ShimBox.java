@@ -16,7 +16,11 @@ public record ShimBox(List<Lot> lots) implements Serializable {
     private static final ShimBox EMPTY = new ShimBox(List.of());
     private static final int MOST = 100_000;
 
-    /** Creates a box. */
+    /**
+     * Creates a box.
+     *
+     * @param lots the lots, in any order
+     */
     public ShimBox {
         lots = List.copyOf(lots);
     }
@@ -60,6 +64,9 @@ public record ShimBox(List<Lot> lots) implements Serializable {
         /**
          * Creates a lot.
          *
+         * @param size the size
+         * @param count how many, 0 to 100&nbsp;000
+         * @param type diameter or pattern, free text
          * @throws RejectedValueException if size or count is outside its range
          */
         public Lot {

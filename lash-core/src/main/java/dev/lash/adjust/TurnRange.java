@@ -22,6 +22,8 @@ public record TurnRange(BigDecimal from, BigDecimal to) implements Serializable 
     /**
      * Creates a range.
      *
+     * @param from the least, in degrees
+     * @param to the most, in degrees
      * @throws RejectedValueException if the least is above the most
      */
     public TurnRange {
@@ -84,7 +86,12 @@ public record TurnRange(BigDecimal from, BigDecimal to) implements Serializable 
      * @param to the most
      */
     public record FlatRange(BigDecimal from, BigDecimal to) implements Serializable {
-        /** Creates a range. */
+        /**
+         * Creates a range.
+         *
+         * @param from the least
+         * @param to the most
+         */
         public FlatRange {
             from = tidy(from);
             to = tidy(to);

@@ -25,7 +25,14 @@ import java.util.stream.Collectors;
  */
 public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Finding> findings, List<String> cautions)
         implements Serializable {
-    /** Creates a report. */
+    /**
+     * Creates a report.
+     *
+     * @param sheet the sheet
+     * @param valves what is said of each valve, in the order of the sheet
+     * @param findings what the mechanic should know: of the engine first, then valve by valve
+     * @param cautions what every report carries, then the engine's own
+     */
     public CheckReport {
         valves = List.copyOf(valves);
         findings = List.copyOf(findings);

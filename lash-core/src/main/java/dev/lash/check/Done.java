@@ -24,7 +24,11 @@ public sealed interface Done extends Serializable {
      * @param leaf the setting leaf
      */
     record SetWith(LeafStack leaf) implements Done {
-        /** Creates the record. */
+        /**
+         * Creates the record.
+         *
+         * @param leaf the setting leaf
+         */
         public SetWith {
             requireNonNull(leaf, "leaf");
         }
@@ -41,7 +45,11 @@ public sealed interface Done extends Serializable {
      * @param degrees degrees, positive as the clearance grows
      */
     record Turned(Ratio degrees) implements Done {
-        /** Creates the record. */
+        /**
+         * Creates the record.
+         *
+         * @param degrees degrees, positive as the clearance grows
+         */
         public Turned {
             requireNonNull(degrees, "degrees");
         }
@@ -58,7 +66,11 @@ public sealed interface Done extends Serializable {
      * @param shim its size
      */
     record Fitted(Length shim) implements Done {
-        /** Creates the record. */
+        /**
+         * Creates the record.
+         *
+         * @param shim its size
+         */
         public Fitted {
             requireNonNull(shim, "shim");
         }

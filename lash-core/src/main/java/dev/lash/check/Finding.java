@@ -16,7 +16,16 @@ import java.io.Serializable;
  */
 public record Finding(FindingCode code, String place, String problem, String value, String expected, String mend)
         implements Serializable {
-    /** Creates a finding. */
+    /**
+     * Creates a finding.
+     *
+     * @param code the kind of finding
+     * @param place where: a valve such as {@code "1-in-1"}, or {@code "engine"}, {@code "gauges"}
+     * @param problem what is the matter, with the values
+     * @param value the value in question
+     * @param expected what was expected
+     * @param mend what to do about it
+     */
     public Finding {
         requireNonNull(code, "code");
         requireNonNull(place, "place");

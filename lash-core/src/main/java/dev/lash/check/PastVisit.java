@@ -20,7 +20,13 @@ import org.jspecify.annotations.Nullable;
  * @param valves what was found and left
  */
 public record PastVisit(LocalDate date, @Nullable Usage usage, List<PastReading> valves) implements Serializable {
-    /** Creates a visit. */
+    /**
+     * Creates a visit.
+     *
+     * @param date when
+     * @param usage what the counter showed; {@code null} when not recorded
+     * @param valves what was found and left
+     */
     public PastVisit {
         requireNonNull(date, "date");
         valves = List.copyOf(valves);
@@ -44,7 +50,14 @@ public record PastVisit(LocalDate date, @Nullable Usage usage, List<PastReading>
             LengthInterval found,
             LengthInterval left,
             @Nullable Length shim) implements Serializable {
-        /** Creates a reading. */
+        /**
+         * Creates a reading.
+         *
+         * @param valve the valve
+         * @param found the clearance as found
+         * @param left the clearance as left; the same when nothing was done
+         * @param shim the shim that was left in; {@code null} where there is none or it is not known
+         */
         public PastReading {
             requireNonNull(valve, "valve");
             requireNonNull(found, "found");

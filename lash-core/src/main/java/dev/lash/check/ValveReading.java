@@ -33,7 +33,17 @@ public record ValveReading(
         @Nullable Done done,
         List<Trial> recheck)
         implements Serializable {
-    /** Creates a reading. */
+    /**
+     * Creates a reading.
+     *
+     * @param valve the valve
+     * @param trials the trials as found, in the order they were made
+     * @param shim the installed shim; {@code null} where there is none or it is not known
+     * @param pad the state of rocker pad and valve tip
+     * @param stop the crank position in which it was read, free text; empty when not recorded
+     * @param done what was done; {@code null} when nothing was
+     * @param recheck the trials after what was done, in the order they were made
+     */
     public ValveReading {
         requireNonNull(valve, "valve");
         requireNonNull(pad, "pad");

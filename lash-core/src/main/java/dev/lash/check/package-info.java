@@ -15,6 +15,8 @@
  *
  * <p>Every value is immutable, thread-safe and {@link java.io.Serializable}; builders are neither and are used by one
  * thread. Verdicts are not findings: a tight valve is a result, two trials that contradict each other are a finding.
+ *
+ * @serial exclude
  */
 @NullMarked
 package dev.lash.check;

@@ -33,6 +33,11 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
     /**
      * Creates a timing.
      *
+     * @param intakeOpens where the intake valve opens
+     * @param intakeCloses where it closes
+     * @param exhaustOpens where the exhaust valve opens
+     * @param exhaustCloses where it closes
+     * @param margin crank degrees before opening and after closing in which the follower may be on a ramp, 0 to 90
      * @throws RejectedValueException if the margin is outside 0 to 90 degrees
      */
     public CamTiming {
@@ -72,6 +77,8 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
         /**
          * Creates an event.
          *
+         * @param degrees crank degrees from the mark, 0 to 180
+         * @param mark the mark
          * @throws RejectedValueException if the degrees are outside 0 to 180
          */
         public Event {

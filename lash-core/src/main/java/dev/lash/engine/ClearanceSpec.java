@@ -18,6 +18,9 @@ public record ClearanceSpec(ClearanceWindow check, ClearanceWindow setTo, String
     /**
      * Creates a clearance specification.
      *
+     * @param check the window to check against
+     * @param setTo the window to set to, inside the first; the same where the maker gives only one
+     * @param confirmedFrom where the shop read the figures (manual and page); empty while they are typical values only
      * @throws RejectedValueException if the window to set to is not inside the window to check against
      */
     public ClearanceSpec {

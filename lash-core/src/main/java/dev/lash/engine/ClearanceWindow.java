@@ -23,6 +23,8 @@ public record ClearanceWindow(Length lower, Length upper) implements Serializabl
     /**
      * Creates a window.
      *
+     * @param lower the least clearance allowed, 0 or more
+     * @param upper the largest clearance allowed, at most 5 mm; may equal the least where the maker gives one figure
      * @throws RejectedValueException if the ends are out of order or outside 0 to 5 mm
      */
     public ClearanceWindow {

@@ -26,6 +26,8 @@ public record FiringOrder(List<Integer> order, List<Ratio> intervals) implements
     /**
      * Creates a firing order.
      *
+     * @param order the cylinder numbers in the order in which they fire, each from 1 to the count exactly once; 1 to 18 of them
+     * @param intervals crank degrees from each firing to the next, in firing order; together 720
      * @throws RejectedValueException if the order is no permutation of the cylinders, or the intervals do not fit
      */
     public FiringOrder {

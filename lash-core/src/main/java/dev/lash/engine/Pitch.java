@@ -23,6 +23,7 @@ public record Pitch(Ratio nanometresPerTurn) implements Serializable {
     /**
      * Creates a pitch.
      *
+     * @param nanometresPerTurn the movement in one turn, in nanometres; from 0.1 mm to 5 mm
      * @throws RejectedValueException if it is outside 0.1 mm to 5 mm
      */
     public Pitch {

@@ -29,6 +29,9 @@ public record ShimRange(Length thinnest, Length thickest, Length step) implement
     /**
      * Creates a range of sizes.
      *
+     * @param thinnest the thinnest size, above 0
+     * @param thickest the thickest size, at most 20 mm
+     * @param step the step, which divides the difference
      * @throws RejectedValueException if the sizes are out of order or out of range, or the step does not divide the range
      */
     public ShimRange {

@@ -27,6 +27,9 @@ public record ValveId(int cylinder, ValveRole role, int place) implements Compar
     /**
      * Creates a valve name.
      *
+     * @param cylinder the maker's number of the cylinder, 1 to 99
+     * @param role what the valve lets pass
+     * @param place the place among the valves of that role on the cylinder, 1 to 9
      * @throws RejectedValueException if a number is outside its range
      */
     public ValveId {

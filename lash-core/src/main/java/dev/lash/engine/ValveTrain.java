@@ -153,6 +153,10 @@ public sealed interface ValveTrain extends Serializable {
         /**
          * Creates a screw train.
          *
+         * @param place where it sits
+         * @param pitch its pitch
+         * @param ratio valve arm over pushrod arm; 1 where {@link ScrewPlace#needsRatio} is false
+         * @param head the shape by which it is turned
          * @throws RejectedValueException if the ratio is outside 0.1 to 10, or not 1 where none applies
          */
         public Screw {
@@ -204,6 +208,8 @@ public sealed interface ValveTrain extends Serializable {
         /**
          * Creates an eccentric train.
          *
+         * @param eccentricity the distance between the two centres, above 0 and at most 10 mm
+         * @param multiplier what the clearance changes by for a unit that the eccentric's centre moves: 1 at the tip, 1 + rocker ratio at a fulcrum in the middle
          * @throws RejectedValueException if a figure is outside its range
          */
         public Eccentric {
@@ -242,6 +248,9 @@ public sealed interface ValveTrain extends Serializable {
         /**
          * Creates a shim train.
          *
+         * @param place where the shim sits
+         * @param sizes the sizes that are made
+         * @param ratio what the clearance, where the leaf goes, changes by for a unit of shim: 1 under and over a bucket; from the geometry of a finger follower
          * @throws RejectedValueException if the ratio is outside 0.1 to 10, or not 1 for a bucket
          */
         public Shim {
@@ -287,7 +296,12 @@ public sealed interface ValveTrain extends Serializable {
      * @param closer the sizes of the closer shims
      */
     record Desmodromic(ShimRange opener, ShimRange closer) implements ValveTrain {
-        /** Creates a desmodromic train. */
+        /**
+         * Creates a desmodromic train.
+         *
+         * @param opener the sizes of the opener shims
+         * @param closer the sizes of the closer shims
+         */
         public Desmodromic {
             requireNonNull(opener, "opener");
             requireNonNull(closer, "closer");

@@ -13,6 +13,8 @@
  *
  * <p>Every value is immutable, thread-safe and {@link java.io.Serializable}; builders are neither and are used by one
  * thread.
+ *
+ * @serial exclude
  */
 @NullMarked
 package dev.lash.engine;

@@ -22,6 +22,9 @@ public record Bracket(LengthInterval interval, List<Trial> trials, ReadingRule r
     /**
      * Creates a bracket.
      *
+     * @param interval where the clearance lies
+     * @param trials the trials, in the order they were made
+     * @param rule how they were read
      * @throws RejectedValueException if the interval is not what the trials give by the rule
      */
     public Bracket {
@@ -99,7 +102,12 @@ public record Bracket(LengthInterval interval, List<Trial> trials, ReadingRule r
      * @param second another
      */
     public record Doubt(Trial first, Trial second) implements Serializable {
-        /** Creates a doubt. */
+        /**
+         * Creates a doubt.
+         *
+         * @param first a trial
+         * @param second another
+         */
         public Doubt {
             requireNonNull(first, "first");
             requireNonNull(second, "second");

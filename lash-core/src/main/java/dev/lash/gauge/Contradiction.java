@@ -18,7 +18,14 @@ import java.util.function.Function;
  * @param rule how they were read
  */
 public record Contradiction(Trial first, Trial second, List<Trial> trials, ReadingRule rule) implements Evidence {
-    /** Creates a contradiction. */
+    /**
+     * Creates a contradiction.
+     *
+     * @param first the trial that claims the largest clearance
+     * @param second the trial that claims the smallest
+     * @param trials all the trials, in the order they were made
+     * @param rule how they were read
+     */
     public Contradiction {
         requireNonNull(first, "first");
         requireNonNull(second, "second");

@@ -30,6 +30,11 @@ public record GaugeSet(List<Leaf> leaves, int mostStacked, Length tolerance, Len
     /**
      * Creates a gauge set.
      *
+     * @param leaves the leaves, 1 to 200; kept thinnest first; a leaf owned twice is listed twice
+     * @param mostStacked how many leaves may be laid together, 1 to 3
+     * @param tolerance how far a leaf may be from its mark, either way; used by the guarded rule
+     * @param dragAllowance how far a drag may be from the leaf, either way; used by the guarded rule
+     * @param unit the unit in which the set is marked, in which reports give lengths
      * @throws RejectedValueException if a value is outside its range, or the tolerance is not smaller than the thinnest leaf
      */
     public GaugeSet {

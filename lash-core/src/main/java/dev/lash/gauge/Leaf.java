@@ -18,6 +18,7 @@ public record Leaf(Length thickness) implements Comparable<Leaf>, Serializable {
     /**
      * Creates a leaf.
      *
+     * @param thickness the marked thickness, above 0 and at most 5 mm (the thickest leaf of JIS B 7524:2008 is 3 mm)
      * @throws RejectedValueException if the thickness is outside its range
      */
     public Leaf {

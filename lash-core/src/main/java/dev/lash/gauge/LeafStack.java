@@ -26,6 +26,7 @@ public record LeafStack(List<Leaf> leaves) implements Comparable<LeafStack>, Ser
     /**
      * Creates a stack.
      *
+     * @param leaves one to three leaves; kept thinnest first, whatever the order they were given in
      * @throws RejectedValueException if there are none or more than three leaves
      */
     public LeafStack {

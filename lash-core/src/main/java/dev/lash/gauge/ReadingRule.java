@@ -142,7 +142,12 @@ public sealed interface ReadingRule extends Serializable {
     record Guarded(Length tolerance, Length dragAllowance) implements ReadingRule {
         private static final Length MOST = Length.ofMillimetres("0.1");
 
-        /** Creates the rule. */
+        /**
+         * Creates the rule.
+         *
+         * @param tolerance how far a leaf may be from its mark, either way
+         * @param dragAllowance how far a drag may be from the leaf, either way
+         */
         public Guarded {
             check("leaf tolerance", tolerance);
             check("drag allowance", dragAllowance);

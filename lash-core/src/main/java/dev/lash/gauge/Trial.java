@@ -16,7 +16,12 @@ import java.util.List;
  * @param fit what the hand felt
  */
 public record Trial(LeafStack leaf, Fit fit) implements Serializable {
-    /** Creates a trial. */
+    /**
+     * Creates a trial.
+     *
+     * @param leaf what was offered
+     * @param fit what the hand felt
+     */
     public Trial {
         requireNonNull(leaf, "leaf");
         requireNonNull(fit, "fit");

@@ -21,7 +21,12 @@ import java.util.Optional;
  * @param window the window it was held against
  */
 public record Judgement(Bracket bracket, ClearanceWindow window) implements Serializable {
-    /** Creates a judgement. */
+    /**
+     * Creates a judgement.
+     *
+     * @param bracket the reading, with its trials and rule
+     * @param window the window it was held against
+     */
     public Judgement {
         requireNonNull(bracket, "bracket");
         requireNonNull(window, "window");

@@ -16,6 +16,9 @@ public record VerdictProbabilities(double tight, double within, double loose) im
     /**
      * Creates the probabilities.
      *
+     * @param tight the probability that the clearance lies below the window
+     * @param within the probability that it lies in the window
+     * @param loose the probability that it lies above the window
      * @throws RejectedValueException if one is outside 0 to 1 or not a number, or they do not add up to 1
      */
     public VerdictProbabilities {

@@ -11,6 +11,8 @@
  * }</pre>
  *
  * <p>Every value is immutable, thread-safe and {@link java.io.Serializable}.
+ *
+ * @serial exclude
  */
 @NullMarked
 package dev.lash.judge;

@@ -16,6 +16,8 @@
  * leaf.toString(LengthUnit.INCH);                   // "0.004 in"
  * LengthInterval.parse("(0.12, 0.15] mm").contains(Length.parse("0.15 mm"));   // true
  * }</pre>
+ *
+ * @serial exclude
  */
 @NullMarked
 package dev.lash.measure;

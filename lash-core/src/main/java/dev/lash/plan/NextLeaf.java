@@ -33,7 +33,12 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
     private static final Length INCH_STEP = Length.ofInches("0.001");
     private static final int MOST_STEPS = 500;
 
-    /** Creates the proposal. */
+    /**
+     * Creates the proposal.
+     *
+     * @param leaf what to offer
+     * @param owned whether the gauge set has it; if not, it is what to borrow or buy
+     */
     public NextLeaf {
         requireNonNull(leaf, "leaf");
     }

@@ -20,7 +20,15 @@ import java.util.Map;
 public record Template(
         EngineSpec spec, int revision, List<String> notes, Map<String, Source> sources, Map<String, String> provenance)
         implements Serializable {
-    /** Creates a template. */
+    /**
+     * Creates a template.
+     *
+     * @param spec the engine
+     * @param revision the revision of the template, from 1
+     * @param notes facts worth knowing
+     * @param sources the sources by their short names
+     * @param provenance for each figure, by its JSON pointer, the short name of its source
+     */
     public Template {
         requireNonNull(spec, "spec");
         notes = List.copyOf(notes);
@@ -65,7 +73,14 @@ public record Template(
      * @param details publisher, edition, place in it, reliability and note, as far as given, by field name
      */
     public record Source(SourceKind kind, String title, int year, Map<String, String> details) implements Serializable {
-        /** Creates a source. */
+        /**
+         * Creates a source.
+         *
+         * @param kind what kind of source it is
+         * @param title its title; empty where it has none
+         * @param year its year; 0 where it has none
+         * @param details publisher, edition, place in it, reliability and note, as far as given, by field name
+         */
         public Source {
             requireNonNull(kind, "kind");
             requireNonNull(title, "title");

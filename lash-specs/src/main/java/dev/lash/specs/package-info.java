@@ -11,6 +11,8 @@
  * }</pre>
  *
  * <p>Every class is thread-safe; values are immutable.
+ *
+ * @serial exclude
  */
 @NullMarked
 package dev.lash.specs;
