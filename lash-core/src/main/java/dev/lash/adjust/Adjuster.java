@@ -154,6 +154,9 @@ public final class Adjuster implements Serializable {
      * @return the adjustment
      */
     public Adjustment advise(AdjustmentTask task) {
+        if (task.pad() == Pad.DISHED) {
+            return dished(task);
+        }
         return task.train().match(new ValveTrain.Cases<>() {
             @Override
             public Adjustment screw(ValveTrain.Screw train) {
@@ -220,15 +223,19 @@ public final class Adjuster implements Serializable {
                 .plus(Ratio.nanometresOf(window.width()).times(aim));
     }
 
+    /** A leaf bridges the hollow, so nothing is drawn from the reading. */
+    private static Adjustment dished(AdjustmentTask task) {
+        String why =
+                "the pad or valve tip is dished: a leaf bridges the hollow and reads too small, so the reading is not used; "
+                        + "dress or renew the part if the manual allows";
+        return task.train() instanceof ValveTrain.Screw screw && screw.place() == ScrewPlace.ROCKER_TIP
+                ? new Inspect(why + ", else count turns from no play", turnFromNoPlay(screw, task))
+                : new Inspect(why + ", then measure again", null);
+    }
+
     // ---- screw at the valve tip ------------------------------------------------------------------------------------
 
     private Adjustment adviseScrew(ValveTrain.Screw train, AdjustmentTask task) {
-        if (task.pad() == Pad.DISHED) {
-            return new Inspect(
-                    "the pad or valve tip is dished: a leaf bridges the hollow and reads too small, so the reading is not used; "
-                            + "dress or renew the part if the manual allows, else count turns from no play",
-                    turnFromNoPlay(train, task));
-        }
         return advise(
                 task, () -> setToLeaf(train, task), "look at rocker pad, valve tip and adjuster before adjusting");
     }

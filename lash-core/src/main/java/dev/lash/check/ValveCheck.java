@@ -31,6 +31,7 @@ public final class ValveCheck implements Serializable {
     private final Evidence evidence;
     private final @Nullable Judgement judgement;
     private final @Nullable Adjustment adjustment;
+    private final @Nullable NextLeaf nextLeaf;
     private final @Nullable List<Length> certainShims;
     private final @Nullable Evidence recheck;
     private final List<Finding> findings;
@@ -41,6 +42,7 @@ public final class ValveCheck implements Serializable {
             Evidence evidence,
             @Nullable Judgement judgement,
             @Nullable Adjustment adjustment,
+            @Nullable NextLeaf nextLeaf,
             @Nullable List<Length> certainShims,
             @Nullable Evidence recheck,
             List<Finding> findings) {
@@ -49,6 +51,7 @@ public final class ValveCheck implements Serializable {
         this.evidence = evidence;
         this.judgement = judgement;
         this.adjustment = adjustment;
+        this.nextLeaf = nextLeaf;
         this.certainShims = certainShims;
         this.recheck = recheck;
         this.findings = List.copyOf(findings);
@@ -72,8 +75,12 @@ public final class ValveCheck implements Serializable {
                 evidence.bracket().flatMap(bracket -> clearance.map(c -> Judgement.of(bracket, c.check())));
         Optional<AdjustmentTask> task = judgement.flatMap(judged -> clearance.map(c -> new AdjustmentTask(
                 sheet.engine().train(), c, judged, sheet.gauges(), reading.shim(), sheet.shimBox(), reading.pad())));
-        Optional<Adjustment> adjustment =
-                clearance.isEmpty() ? Optional.of(Adjuster.notApplicable()) : task.map(adjuster::advise);
+        Optional<Adjustment> adjustment = clearance.isEmpty()
+                ? evidence.bracket().map(b -> Adjuster.notApplicable())
+                : task.map(adjuster::advise);
+        Optional<NextLeaf> nextLeaf = reading.pad() == Pad.SOUND
+                ? judgement.flatMap(j -> NextLeaf.towardsVerdict(j.bracket(), j.window(), sheet.gauges()))
+                : Optional.empty();
         Evidence recheck = reading.recheck().isEmpty() ? null : Evidence.of(reading.recheck(), sheet.rule());
 
         List<Finding> findings = new ArrayList<>();
@@ -88,6 +95,7 @@ public final class ValveCheck implements Serializable {
                 evidence,
                 judgement.orElse(null),
                 adjustment.orElse(null),
+                nextLeaf.orElse(null),
                 task.flatMap(adjuster::certainShims).orElse(null),
                 recheck,
                 findings);
@@ -152,10 +160,7 @@ public final class ValveCheck implements Serializable {
 
     /** {@return the leaf that would settle an undecided verdict soonest, or empty when it is decided or none would} */
     public Optional<NextLeaf> nextLeaf() {
-        boolean undecided = verdict().filter(v -> v == Verdict.UNDECIDED).isPresent() && isReadingUsed();
-        return undecided && adjustment instanceof Adjustment.MeasureFurther further
-                ? further.findLeaf()
-                : Optional.empty();
+        return Optional.ofNullable(nextLeaf);
     }
 
     /** {@return every shim size that is certain, thinnest first; empty when the train has none or the reading lacks an end} */
@@ -191,7 +196,16 @@ public final class ValveCheck implements Serializable {
     }
 
     private List<Object> parts() {
-        return List.of(reading, clearance(), evidence, judgement(), adjustment(), certainShims(), recheck(), findings);
+        return List.of(
+                reading,
+                clearance(),
+                evidence,
+                judgement(),
+                adjustment(),
+                nextLeaf(),
+                certainShims(),
+                recheck(),
+                findings);
     }
 
     /** {@return valve and verdict, for a log} */

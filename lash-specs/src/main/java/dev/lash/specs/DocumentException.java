@@ -24,10 +24,10 @@ public final class DocumentException extends RuntimeException {
             String problem,
             String expected,
             String mend) {
-        super(source + ", line " + line + ", column " + column + ", at " + (pointer.isEmpty() ? "the top" : pointer)
-                + ": "
+        super(onOneLine(source + ", line " + line + ", column " + column + ", at "
+                + (pointer.isEmpty() ? "the top" : pointer) + ": "
                 + (value.isEmpty() ? "" : RejectedValueException.quote(value) + " ")
-                + problem + "; expected " + expected + "; " + mend);
+                + problem + "; expected " + expected + "; " + mend));
         this.source = source;
         this.line = line;
         this.column = column;
@@ -36,6 +36,11 @@ public final class DocumentException extends RuntimeException {
         this.problem = problem;
         this.expected = expected;
         this.mend = mend;
+    }
+
+    /** A key, and so the pointer, may hold any character; a message holds no control characters. */
+    private static String onOneLine(String message) {
+        return message.replaceAll("[\\x00-\\x1f\\x7f-\\x9f]", "?");
     }
 
     /** {@return the name of the file or stream} */

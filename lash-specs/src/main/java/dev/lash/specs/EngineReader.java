@@ -39,8 +39,8 @@ final class EngineReader {
         this.document = document;
     }
 
-    /** Reads an engine; {@code confirmedFrom} is where the shop read its windows, empty if nowhere. */
-    EngineSpec read(JsonFields fields, String confirmedFrom, String template) {
+    /** Reads an engine; {@code confirmedFrom} is where the shop read its windows, by role. */
+    EngineSpec read(JsonFields fields, Map<ValveRole, String> confirmedFrom, String template) {
         EngineSpec.Builder builder = EngineSpec.builder(
                 fields.get("id", "a short name", Function.identity()),
                 fields.get("title", "a title", Function.identity()));
@@ -58,7 +58,8 @@ final class EngineReader {
                 role,
                 document.at(
                         setTo.containsKey(role) ? fields.get("setTo") : fields.get("clearances"),
-                        () -> new ClearanceSpec(window, setTo.getOrDefault(role, window), confirmedFrom))));
+                        () -> new ClearanceSpec(
+                                window, setTo.getOrDefault(role, window), confirmedFrom.getOrDefault(role, "")))));
         refuseSetToAlone(fields, check, setTo);
         fields.find("condition").map(document::fields).ifPresent(condition -> condition(condition, builder));
         fields.find("checkInterval", "a usage such as \"6000 km\"", Usage::parse)

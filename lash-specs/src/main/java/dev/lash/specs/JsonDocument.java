@@ -124,7 +124,8 @@ final class JsonDocument {
             expected = "texts of at most " + MOST_CHARACTERS + " characters, numbers of at most " + MOST_DIGITS
                     + " digits, at most " + MOST_DEPTH + " levels";
             mend = "check that this is the right file";
-        } else if (broken instanceof UnexpectedEndOfInputException) {
+        } else if (broken instanceof UnexpectedEndOfInputException
+                || broken.getOriginalMessage().startsWith("Unexpected end-of-input")) {
             problem = "the document ends too early";
             expected = "closing quotation marks, brackets and braces";
             mend = "the file was cut short: copy it again, or close what is open";
@@ -146,6 +147,8 @@ final class JsonDocument {
     private static String plain(String message) {
         String firstLine = message.lines().findFirst().orElse("");
         return firstLine
+                .replaceAll("\\s*\\(for \\w+ starting at .*", "")
+                .replaceAll(": enable `[^`]*` to allow", "")
                 .replaceAll("\\s*[(\\[][^()\\[\\]]*(Source|Feature|marker)[^\\])]*[\\])]*", "")
                 .strip();
     }

@@ -5,6 +5,7 @@ import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.ValveRole;
 import dev.lash.measure.Usage;
+import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 
@@ -24,12 +25,12 @@ final class SheetEngineReader {
     }
 
     EngineSpec read(JsonFields fields) {
-        String confirmedFrom = fields.text("confirmedFrom");
+        Map<ValveRole, String> confirmedFrom = confirmations(fields);
         EngineReader reader = new EngineReader(document);
         Optional<Json> inline = fields.find("inline");
         if (inline.isPresent()) {
             JsonFields inner = document.fields(inline.get());
-            EngineSpec spec = reader.read(inner, confirmedFrom, "");
+            EngineSpec spec = reader.read(inner, confirmedFrom, inner.text("template"));
             inner.finish();
             fields.finish();
             return spec;
@@ -47,13 +48,34 @@ final class SheetEngineReader {
         return spec;
     }
 
-    private EngineSpec overlaid(EngineSpec base, JsonFields fields, EngineReader reader, String confirmedFrom) {
+    /** Where the shop read its windows: one place for all, or one for each role. */
+    private Map<ValveRole, String> confirmations(JsonFields fields) {
+        Map<ValveRole, String> places = new EnumMap<>(ValveRole.class);
+        fields.find("confirmedFrom").ifPresent(value -> {
+            if (value.kind() == Json.Kind.OBJECT) {
+                JsonFields byRole = document.fields(value);
+                for (ValveRole role : ValveRole.values()) {
+                    places.put(role, byRole.text(role.code()));
+                }
+                byRole.finish();
+            } else {
+                String place = document.text(value, "the manual and page where the shop read the windows");
+                for (ValveRole role : ValveRole.values()) {
+                    places.put(role, place);
+                }
+            }
+        });
+        return places;
+    }
+
+    private EngineSpec overlaid(
+            EngineSpec base, JsonFields fields, EngineReader reader, Map<ValveRole, String> confirmedFrom) {
         Map<ValveRole, ClearanceWindow> check = reader.windows(fields, "clearances");
         Map<ValveRole, ClearanceWindow> setTo = reader.windows(fields, "setTo");
         boolean ownWindows = !check.isEmpty() || !setTo.isEmpty();
         EngineSpec.Builder builder = base.toBuilder();
         for (ValveRole role : ValveRole.values()) {
-            boolean own = check.containsKey(role) || setTo.containsKey(role);
+            boolean own = check.containsKey(role);
             Optional<ClearanceSpec> typical = base.findClearance(role);
             Optional<ClearanceWindow> window =
                     Optional.ofNullable(check.get(role)).or(() -> typical.map(ClearanceSpec::check));
@@ -68,8 +90,11 @@ final class SheetEngineReader {
             builder.clearance(
                     role,
                     document.at(
-                            fields.object(),
-                            () -> new ClearanceSpec(checkWindow, setWindow, own || !ownWindows ? confirmedFrom : "")));
+                            setTo.containsKey(role) ? fields.get("setTo") : fields.object(),
+                            () -> new ClearanceSpec(
+                                    checkWindow,
+                                    setWindow,
+                                    own || !ownWindows ? confirmedFrom.getOrDefault(role, "") : "")));
         }
         fields.find("checkInterval", "a usage such as \"6000 km\"", Usage::parse)
                 .ifPresent(builder::checkInterval);

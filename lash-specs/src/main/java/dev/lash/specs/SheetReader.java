@@ -221,6 +221,11 @@ public final class SheetReader {
             return document.at(value, () -> new InstalledShim(marked, measured, tolerance, type));
         }
 
+        /** A size that a shim can have. */
+        private static Length shimSize(String text) {
+            return InstalledShim.marked(Length.parse(text)).size().orElseThrow();
+        }
+
         private Pad pad(Json value) {
             return switch (document.text(value, "sound or dished")) {
                 case "sound" -> Pad.SOUND;
@@ -234,7 +239,8 @@ public final class SheetReader {
             JsonFields fields = document.fields(value);
             Optional<Done> set = fields.find("setWith").map(leaf -> new Done.SetWith(leaf(leaf)));
             Optional<Done> turned = fields.find("turned").map(turn -> new Done.Turned(degrees(turn)));
-            Optional<Done> fitted = fields.find("fitted", LENGTH, Length::parse).map(Done.Fitted::new);
+            Optional<Done> fitted =
+                    fields.find("fitted", LENGTH, Reading::shimSize).map(Done.Fitted::new);
             fields.finish();
             List<Done> all = Optional.of(List.of(set, turned, fitted)).stream()
                     .flatMap(List::stream)
@@ -289,7 +295,7 @@ public final class SheetReader {
             LengthInterval found = fields.get("found", interval, LengthInterval::parse);
             LengthInterval left =
                     fields.find("left", interval, LengthInterval::parse).orElse(found);
-            Length shim = fields.find("shim", LENGTH, Length::parse).orElse(null);
+            Length shim = fields.find("shim", LENGTH, Reading::shimSize).orElse(null);
             fields.finish();
             return new PastReading(valve, found, left, shim);
         }

@@ -8,7 +8,6 @@ import dev.lash.check.Done;
 import dev.lash.check.PastVisit;
 import dev.lash.check.ValveReading;
 import dev.lash.engine.CamTiming;
-import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.FiringOrder;
 import dev.lash.engine.ScrewHead;
@@ -17,14 +16,15 @@ import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.Leaf;
+import dev.lash.gauge.ReadingRule;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthUnit;
 import dev.lash.measure.Ratio;
 import dev.lash.specs.JsonText.Fields;
 import java.math.BigDecimal;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeSet;
 import java.util.stream.Collectors;
 
 /**
@@ -39,7 +39,8 @@ public final class SheetWriter {
      *
      * @param sheet the sheet
      * @return the document, without a line end
-     * @throws DocumentException if the sheet cannot be written in this format: windows of which only some are confirmed
+     * @throws DocumentException if the sheet cannot be written in this format: a guarded rule with other figures than the gauges
+     *     have, or firing intervals without a finite decimal form
      */
     public static String write(CheckSheet sheet) {
         LengthUnit unit = sheet.gauges().unit();
@@ -50,7 +51,7 @@ public final class SheetWriter {
                 .put("date", sheet.date().map(Object::toString))
                 .put("usage", sheet.usage().map(Object::toString))
                 .put("engineTemperature", sheet.engineTemperature().map(Object::toString))
-                .put("rule", sheet.rule().name())
+                .put("rule", rule(sheet))
                 .put("gauges", gauges(sheet.gauges()))
                 .put("valves", sheet.valves().stream().map(v -> valve(v, unit)).toList())
                 .putList(
@@ -60,6 +61,24 @@ public final class SheetWriter {
                         "history",
                         sheet.history().stream().map(v -> visit(v, unit)).toList());
         return JsonText.write(fields.map(), true);
+    }
+
+    private static String rule(CheckSheet sheet) {
+        ReadingRule rule = sheet.rule();
+        if (rule instanceof ReadingRule.Guarded && !rule.equals(sheet.gauges().guardedRule())) {
+            throw notWritable(
+                    "/rule",
+                    rule.toString(),
+                    "has other figures than the gauges",
+                    sheet.gauges().guardedRule().toString(),
+                    "give the gauges the figures of the rule");
+        }
+        return rule.name();
+    }
+
+    private static DocumentException notWritable(
+            String pointer, String value, String problem, String expected, String mend) {
+        return new DocumentException("sheet", 1, 1, pointer, value, problem, expected, mend);
     }
 
     private static Map<String, Object> engine(EngineSpec engine, LengthUnit unit) {
@@ -82,25 +101,24 @@ public final class SheetWriter {
                 .put("checkInterval", engine.checkInterval().map(Object::toString))
                 .put("camTiming", engine.camTiming().map(SheetWriter::timing))
                 .putList("cautions", engine.cautions());
-        TreeSet<String> confirmations = new TreeSet<>();
-        for (ValveRole role : ValveRole.values()) {
-            engine.findClearance(role).map(ClearanceSpec::confirmedFrom).ifPresent(confirmations::add);
-        }
-        if (confirmations.size() > 1) {
-            throw new DocumentException(
-                    "sheet",
-                    1,
-                    1,
-                    "/engine/confirmedFrom",
-                    confirmations.toString(),
-                    "holds more than one source of windows",
-                    "all windows of an engine confirmed from one place, or none",
-                    "confirm the others too");
-        }
+        spec.put("template", engine.template());
         return new Fields()
                 .put("inline", spec.map())
-                .putText("confirmedFrom", confirmations.isEmpty() ? "" : confirmations.first())
+                .put("confirmedFrom", confirmations(engine))
                 .map();
+    }
+
+    /** One place for all windows as a text, else one for each role. */
+    private static Optional<Object> confirmations(EngineSpec engine) {
+        Fields byRole = new Fields();
+        for (ValveRole role : ValveRole.values()) {
+            engine.findClearance(role).ifPresent(c -> byRole.put(role.code(), c.confirmedFrom()));
+        }
+        List<Object> places = byRole.map().values().stream().distinct().toList();
+        if (places.isEmpty() || places.equals(List.of(""))) {
+            return Optional.empty();
+        }
+        return Optional.of(places.size() == 1 ? places.get(0) : byRole.map());
     }
 
     private static Optional<Map<String, Object>> condition(EngineSpec engine) {
@@ -123,21 +141,16 @@ public final class SheetWriter {
 
     private static Map<String, Object> timing(CamTiming timing) {
         return new Fields()
-                .put(
-                        "in",
-                        Map.of(
-                                "opens",
-                                timing.intakeOpens().toString(),
-                                "closes",
-                                timing.intakeCloses().toString()))
-                .put(
-                        "ex",
-                        Map.of(
-                                "opens",
-                                timing.exhaustOpens().toString(),
-                                "closes",
-                                timing.exhaustCloses().toString()))
+                .put("in", events(timing.intakeOpens(), timing.intakeCloses()))
+                .put("ex", events(timing.exhaustOpens(), timing.exhaustCloses()))
                 .put("margin", timing.margin() + " deg")
+                .map();
+    }
+
+    private static Map<String, Object> events(CamTiming.Event opens, CamTiming.Event closes) {
+        return new Fields()
+                .put("opens", opens.toString())
+                .put("closes", closes.toString())
                 .map();
     }
 
@@ -275,6 +288,15 @@ public final class SheetWriter {
     }
 
     private static BigDecimal decimal(Ratio ratio) {
-        return new BigDecimal(ratio.toString());
+        String text = ratio.toString();
+        if (text.indexOf('/') >= 0) {
+            throw notWritable(
+                    "/engine/inline/firingIntervals",
+                    text,
+                    "has no finite decimal form",
+                    "crank degrees as a decimal number",
+                    "round the firing intervals so that they still add up to 720");
+        }
+        return new BigDecimal(text);
     }
 }

@@ -30,9 +30,9 @@ final class TemplateReader {
         if (!document.text(status, "active, deprecated or withdrawn").matches("active|deprecated|withdrawn")) {
             throw document.error(status, "is not a status", "active, deprecated or withdrawn", "write one of these");
         }
-        fields.get("addedIn");
+        document.text(fields.get("addedIn"), "a version of the pack");
         String id = document.text(fields.get("id"), "a short name");
-        EngineSpec spec = new EngineReader(document).read(fields, "", id + ", revision " + revision);
+        EngineSpec spec = new EngineReader(document).read(fields, Map.of(), id + ", revision " + revision);
         List<String> notes = fields.texts("notes");
         Map<String, Source> sources = sources(document.fields(fields.get("sources")));
         Map<String, String> provenance = provenance(fields, sources);
