@@ -16,9 +16,10 @@ import dev.lash.measure.LengthInterval;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
-import java.util.TreeSet;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Predicate;
 
@@ -44,9 +45,9 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
     }
 
     /**
-     * The leaf that brings an undecided reading nearest to a verdict in one trial: fewest outcomes that would still be
-     * undecided, then fewer leaves, then the one nearest to a limit of the window. Owned leaves come first; when none of them
-     * can narrow the bracket, the leaf to borrow is named.
+     * What to offer next to an undecided reading: the first stroke of {@link LeafPlanner}'s plan, with its defaults. Where no owned
+     * leaf leads on whatever it answers, an owned one that may settle the verdict, with the fewest answers that would still be
+     * undecided, then of the fewest leaves, then nearest to a limit of the window; where there is none, the leaf to borrow.
      *
      * @param bracket the reading so far
      * @param window the window it is held against
@@ -57,6 +58,14 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
         if (Verdict.of(bracket.interval(), window) != Verdict.UNDECIDED) {
             return Optional.empty();
         }
+        return LeafPlanner.withDefaults()
+                .plan(gauges, bracket, PlanGoal.verdict(window))
+                .next()
+                .map(leaf -> new NextLeaf(leaf, true))
+                .or(() -> lookAhead(bracket, window, gauges));
+    }
+
+    private static Optional<NextLeaf> lookAhead(Bracket bracket, ClearanceWindow window, GaugeSet gauges) {
         List<LeafStack> limits = new ArrayList<>();
         for (Length limit : List.of(window.lower(), window.upper())) {
             for (Length guard : guards(bracket.rule())) {
@@ -96,12 +105,11 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
         }
         Length middle = Length.ofNanometres((low.nanometres() + high.nanometres()) / 2);
         return best(
-                        bracket,
-                        gauges,
-                        grid,
-                        reached,
-                        leaf -> leaf.thickness().minus(middle).abs())
-                .filter(next -> outcomes(bracket, next.leaf).stream().anyMatch(reached));
+                bracket,
+                gauges,
+                grid,
+                reached,
+                leaf -> leaf.thickness().minus(middle).abs());
     }
 
     private static List<Length> guards(ReadingRule rule) {
@@ -118,7 +126,7 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
             List<LeafStack> others,
             Predicate<LengthInterval> reached,
             Function<LeafStack, Length> distance) {
-        TreeSet<LeafStack> tried = new TreeSet<>();
+        Set<LeafStack> tried = new HashSet<>();
         bracket.trials().forEach(t -> tried.add(t.leaf()));
         Comparator<LeafStack> order = Comparator.<LeafStack>comparingLong(leaf -> outcomes(bracket, leaf).stream()
                         .filter(reached.negate())
@@ -126,12 +134,16 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
                 .thenComparingInt(LeafStack::size)
                 .thenComparing(distance)
                 .thenComparing(Comparator.naturalOrder());
-        Predicate<LeafStack> narrows = leaf ->
-                !tried.contains(leaf) && outcomes(bracket, leaf).stream().anyMatch(i -> !i.equals(bracket.interval()));
-        Optional<NextLeaf> owned =
-                gauges.stacks().stream().filter(narrows).min(order).map(leaf -> new NextLeaf(leaf, true));
+        Predicate<LeafStack> mayReach = leaf ->
+                !tried.contains(leaf) && outcomes(bracket, leaf).stream().anyMatch(reached);
+        Optional<NextLeaf> owned = new Strokes(gauges, bracket.rule(), StrokeCost.USUAL)
+                .touching(bracket.interval()).stream()
+                        .map(stroke -> stroke.stack(gauges))
+                        .filter(mayReach)
+                        .min(order)
+                        .map(leaf -> new NextLeaf(leaf, true));
         return owned.or(
-                () -> others.stream().filter(narrows).min(order).map(leaf -> new NextLeaf(leaf, gauges.owns(leaf))));
+                () -> others.stream().filter(mayReach).min(order).map(leaf -> new NextLeaf(leaf, gauges.owns(leaf))));
     }
 
     /** The intervals that a trial of this leaf may leave; a forced leaf reads as one that refuses. */

@@ -1,0 +1,233 @@
+package dev.lash.plan;
+
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.Leaf;
+import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Consumer;
+import java.util.function.LongConsumer;
+import java.util.function.Predicate;
+
+/**
+ * Every leaf and stack of a set that can be offered, as far as it can matter. Works on bare numbers: a set of 32 leaves has 528
+ * single leaves and pairs, one of 64 over 40&nbsp;000 with stacks of three.
+ */
+final class Strokes {
+    private final GaugeSet gauges;
+    private final StrokeCost cost;
+    private final long[] leaves;
+    private final long tolerance;
+    private final long allowance;
+
+    /**
+     * One leaf or stack, with the bounds that each answer gives; see {@link Bounds}.
+     *
+     * @param places the places of its leaves in the set
+     * @param thickness the sum of its marks in nanometres
+     * @param cost what the stroke costs
+     * @param goes the lower end after it goes
+     * @param dragLow the lower end after it drags
+     * @param dragHigh the upper end after it drags
+     * @param refuses the upper end after it does not go
+     */
+    record Stroke(
+            List<Integer> places, long thickness, double cost, long goes, long dragLow, long dragHigh, long refuses) {
+        int size() {
+            return places.size();
+        }
+
+        /** The stack of this stroke. */
+        LeafStack stack(GaugeSet gauges) {
+            return new LeafStack(places.stream().map(gauges.leaves()::get).toList());
+        }
+    }
+
+    Strokes(GaugeSet gauges, ReadingRule rule, StrokeCost cost) {
+        this.gauges = gauges;
+        this.cost = cost;
+        this.leaves = gauges.leaves().stream()
+                .map(Leaf::thickness)
+                .mapToLong(Length::nanometres)
+                .toArray();
+        this.tolerance = rule instanceof ReadingRule.Guarded g ? g.tolerance().nanometres() : 0;
+        this.allowance =
+                rule instanceof ReadingRule.Guarded g ? g.dragAllowance().nanometres() : 0;
+    }
+
+    /**
+     * The strokes that narrow the bracket whether the leaf goes or not, without those that another of the same thickness makes
+     * needless, by thickness. Where there are more than the planner takes, stacks of more leaves are left out.
+     */
+    List<Stroke> inside(LengthInterval present) {
+        long low = Bounds.lower(present);
+        long high = Bounds.upper(present);
+        return all(stroke -> stroke.goes > low && stroke.refuses < high);
+    }
+
+    /** The strokes that may narrow the bracket on some answer, otherwise as {@link #inside}. */
+    List<Stroke> touching(LengthInterval present) {
+        long low = Bounds.lower(present);
+        long high = Bounds.upper(present);
+        return all(stroke ->
+                (stroke.goes > low && stroke.goes <= high) || (stroke.refuses < high && stroke.refuses >= low));
+    }
+
+    private List<Stroke> all(Predicate<Stroke> wanted) {
+        List<Stroke> kept = new ArrayList<>();
+        Map<Long, Stroke> byThickness = new HashMap<>();
+        for (int size = 1; size <= gauges.mostStacked(); size++) {
+            Map<Long, Stroke> ofSize = new HashMap<>();
+            int[] places = new int[size];
+            combine(places, 0, 0, 0, thickness -> {
+                if (!byThickness.containsKey(thickness) && !ofSize.containsKey(thickness)) {
+                    Stroke stroke = stroke(places, thickness);
+                    if (wanted.test(stroke)) {
+                        ofSize.put(thickness, stroke);
+                    }
+                }
+            });
+            if (size > 1 && kept.size() + ofSize.size() > LeafPlanner.MOST_TRIALS) {
+                break;
+            }
+            kept.addAll(ofSize.values());
+            byThickness.putAll(ofSize);
+        }
+        kept.sort(Comparator.comparingLong(Stroke::thickness).thenComparingInt(Stroke::size));
+        return kept;
+    }
+
+    /**
+     * For each number of leaves and each way to prove a side of a limit of the window, the stroke nearest to the limit: all that
+     * a plan for a verdict needs while a drag has no probability.
+     */
+    List<Stroke> nearest(LengthInterval present, ClearanceWindow window) {
+        long low = Bounds.lower(present);
+        long high = Bounds.upper(present);
+        long least = 2 * window.lower().nanometres();
+        long most = 2 * window.upper().nanometres();
+        Map<Long, Stroke> kept = new HashMap<>();
+        for (int size = 1; size <= gauges.mostStacked(); size++) {
+            long d = tolerance * size;
+            // thicknesses from which on upward, or downward, each answer proves a side of a limit
+            long[] upward = {
+                atLeast(least, 2 * -d + 1), atLeast(most + 1, 2 * -d + 1),
+                atLeast(least, 2 * -(d + allowance)), atLeast(most + 1, 2 * -(d + allowance))
+            };
+            long[] downward = {
+                atMost(most, 2 * d - 1), atMost(least - 1, 2 * d - 1),
+                atMost(most, 2 * (d + allowance)), atMost(least - 1, 2 * (d + allowance))
+            };
+            Nearest search = new Nearest(upward, downward, size);
+            int[] places = new int[size];
+            combine(places, 0, 0, 0, thickness -> search.offer(places, thickness));
+            search.found(found -> {
+                Stroke stroke = stroke(found, thickness(found));
+                if (stroke.goes > low && stroke.refuses < high) {
+                    kept.merge(stroke.thickness, stroke, (a, b) -> a.size() <= b.size() ? a : b);
+                }
+            });
+        }
+        List<Stroke> sorted = new ArrayList<>(kept.values());
+        sorted.sort(Comparator.comparingLong(Stroke::thickness));
+        return sorted;
+    }
+
+    /** The least thickness t with 2t + shift at least the bound. */
+    private static long atLeast(long bound, long shift) {
+        return -Math.floorDiv(-(bound - shift), 2L);
+    }
+
+    /** The largest thickness t with 2t + shift at most the bound. */
+    private static long atMost(long bound, long shift) {
+        return Math.floorDiv(bound - shift, 2L);
+    }
+
+    private long thickness(int[] places) {
+        long sum = 0;
+        for (int place : places) {
+            sum += leaves[place];
+        }
+        return sum;
+    }
+
+    private Stroke stroke(int[] places, long thickness) {
+        long d = tolerance * places.length;
+        long reach = d + allowance;
+        List<Integer> kept = new ArrayList<>(places.length);
+        for (int place : places) {
+            kept.add(place);
+        }
+        return new Stroke(
+                List.copyOf(kept),
+                thickness,
+                cost.of(places.length),
+                Math.max(0, 2 * (thickness - d) + 1),
+                Math.max(0, 2 * (thickness - reach)),
+                2 * (thickness + reach),
+                2 * (thickness + d) - 1);
+    }
+
+    /** Calls {@code each} for every combination of as many leaves as {@code places} holds, each leaf at most once. */
+    private void combine(int[] places, int depth, int from, long thickness, LongConsumer each) {
+        for (int i = from; i < leaves.length; i++) {
+            places[depth] = i;
+            if (depth + 1 == places.length) {
+                each.accept(thickness + leaves[i]);
+            } else {
+                combine(places, depth + 1, i + 1, thickness + leaves[i], each);
+            }
+        }
+    }
+
+    /** Keeps, for each threshold, the combination nearest to it on its side. */
+    private static final class Nearest {
+        private final long[] upward;
+        private final long[] downward;
+        private final long[] best;
+        private final int[][] places;
+
+        Nearest(long[] upward, long[] downward, int size) {
+            this.upward = upward;
+            this.downward = downward;
+            this.best = new long[upward.length + downward.length];
+            this.places = new int[best.length][size];
+            for (int i = 0; i < best.length; i++) {
+                best[i] = i < upward.length ? Long.MAX_VALUE : Long.MIN_VALUE;
+            }
+        }
+
+        void offer(int[] combination, long thickness) {
+            for (int i = 0; i < upward.length; i++) {
+                if (thickness >= upward[i] && thickness < best[i]) {
+                    keep(i, combination, thickness);
+                }
+            }
+            for (int i = 0; i < downward.length; i++) {
+                if (thickness <= downward[i] && thickness > best[upward.length + i]) {
+                    keep(upward.length + i, combination, thickness);
+                }
+            }
+        }
+
+        private void keep(int i, int[] combination, long thickness) {
+            best[i] = thickness;
+            System.arraycopy(combination, 0, places[i], 0, combination.length);
+        }
+
+        void found(Consumer<int[]> each) {
+            for (int i = 0; i < best.length; i++) {
+                if (best[i] != Long.MAX_VALUE && best[i] != Long.MIN_VALUE) {
+                    each.accept(places[i]);
+                }
+            }
+        }
+    }
+}
