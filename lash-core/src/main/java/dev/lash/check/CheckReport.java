@@ -6,7 +6,10 @@ import dev.lash.engine.EngineSpec;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
+import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.ReadingRule;
+import dev.lash.gauge.StandardGaugeSet;
+import dev.lash.measure.Length;
 import dev.lash.measure.Temperature;
 import java.io.Serializable;
 import java.util.ArrayList;
@@ -85,6 +88,7 @@ public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Findin
                     "a tolerance of the leaves, or a drag allowance",
                     "give the figures of your own leaves, or take the simple rule"));
         }
+        tolerance(sheet.gauges(), findings);
         if (engine.train() instanceof ValveTrain.Hydraulic) {
             if (sheet.valves().stream().anyMatch(v -> !v.trials().isEmpty())) {
                 findings.add(new Finding(
@@ -111,6 +115,24 @@ public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Findin
                     "measure them too"));
         }
         return findings;
+    }
+
+    private static void tolerance(GaugeSet gauges, List<Finding> findings) {
+        Length tolerance = gauges.tolerance();
+        String band =
+                StandardGaugeSet.LEAST_PUBLISHED_TOLERANCE + " to " + StandardGaugeSet.LARGEST_PUBLISHED_TOLERANCE;
+        if (tolerance.signum() > 0
+                && (tolerance.isLessThan(StandardGaugeSet.LEAST_PUBLISHED_TOLERANCE)
+                        || tolerance.isMoreThan(StandardGaugeSet.LARGEST_PUBLISHED_TOLERANCE))) {
+            findings.add(new Finding(
+                    FindingCode.TOLERANCE_UNUSUAL,
+                    "gauges",
+                    "a leaf tolerance of " + tolerance.toString(gauges.unit()) + " lies outside the published " + band
+                            + " (JIS B 7524:2008)",
+                    tolerance.toString(gauges.unit()),
+                    band,
+                    "check the figure and its unit"));
+        }
     }
 
     private static void temperature(CheckSheet sheet, List<Finding> findings) {

@@ -32,6 +32,8 @@ public enum FindingCode {
     STACK_TOO_HIGH(Severity.DOUBT),
     /** The guarded rule was asked for, with neither tolerance nor drag allowance. */
     NOTHING_GUARDED(Severity.DOUBT),
+    /** The leaf tolerance lies outside what is published for leaves. */
+    TOLERANCE_UNUSUAL(Severity.DOUBT),
     /** The shim's measured size is not its mark. */
     SHIM_NOT_AS_MARKED(Severity.DOUBT),
     /** The shim has neither a readable mark nor a measured size. */

@@ -109,7 +109,7 @@ public final class EngineSpec implements Serializable {
      * @return windows and where they come from, or empty where clearance work does not apply
      */
     public Optional<ClearanceSpec> findClearance(ValveRole role) {
-        return Optional.ofNullable(clearances.get(role));
+        return Optional.ofNullable(clearances.get(requireNonNull(role, "role")));
     }
 
     /** {@return the least engine temperature at which clearances are read, where the maker gives one} */

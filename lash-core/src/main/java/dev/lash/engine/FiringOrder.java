@@ -91,7 +91,8 @@ public record FiringOrder(List<Integer> order, List<Ratio> intervals) implements
         String s = requireNonNull(text, "text").strip();
         int open = s.indexOf('(');
         String cylinders = (open < 0 ? s : s.substring(0, open)).strip();
-        if (!cylinders.matches("[0-9]{1,2}(-[0-9]{1,2})*") || (open >= 0 && !s.endsWith(")"))) {
+        // Possessive, or the matcher's stack overflows on a very long text.
+        if (!cylinders.matches("[0-9]{1,2}(-[0-9]{1,2})*+") || (open >= 0 && !s.endsWith(")"))) {
             throw new RejectedValueException(
                     "firing order",
                     text,

@@ -105,6 +105,19 @@ public record GaugeSet(List<Leaf> leaves, int mostStacked, Length tolerance, Len
         return new GaugeSet(leaves, mostStacked, tolerance, dragAllowance, unit);
     }
 
+    /**
+     * The same set with one leaf more.
+     *
+     * @param leaf the leaf
+     * @return the set
+     * @throws RejectedValueException if the set would be too large
+     */
+    public GaugeSet withLeaf(Leaf leaf) {
+        List<Leaf> more = new ArrayList<>(leaves);
+        more.add(leaf);
+        return new GaugeSet(more, mostStacked, tolerance, dragAllowance, unit);
+    }
+
     /** {@return the guarded rule with this set's figures} */
     public ReadingRule guardedRule() {
         return ReadingRule.guarded(tolerance, dragAllowance);

@@ -30,7 +30,7 @@ public record LeafStack(List<Leaf> leaves) implements Comparable<LeafStack>, Ser
      * @throws RejectedValueException if there are none or more than three leaves
      */
     public LeafStack {
-        leaves = leaves.stream().sorted().toList();
+        leaves = List.copyOf(leaves).stream().sorted().toList();
         if (leaves.isEmpty() || leaves.size() > MOST_LEAVES) {
             throw new RejectedValueException(
                     "leaf stack",

@@ -124,6 +124,7 @@ public sealed interface ReadingRule extends Serializable {
 
         @Override
         public String toString(LengthUnit unit) {
+            requireNonNull(unit, "unit");
             return name();
         }
 

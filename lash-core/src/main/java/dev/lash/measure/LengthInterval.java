@@ -284,6 +284,7 @@ public final class LengthInterval implements Serializable {
      * @return whether it does
      */
     public boolean liesBelow(LengthInterval other) {
+        requireNonNull(other, "other");
         if (upper == null || other.lower == null) {
             return false;
         }
@@ -345,6 +346,7 @@ public final class LengthInterval implements Serializable {
      * @throws RejectedValueException if an end would leave the range of {@link Length}
      */
     public LengthInterval plus(LengthInterval other) {
+        requireNonNull(other, "other");
         return new LengthInterval(
                 lower == null || other.lower == null ? null : lower.plus(other.lower),
                 lowerIncluded && other.lowerIncluded,
@@ -410,6 +412,7 @@ public final class LengthInterval implements Serializable {
      * @return the interval with its unit
      */
     public String toString(LengthUnit unit) {
+        requireNonNull(unit, "unit");
         if (lower == null) {
             return upper == null ? "any" : (upperIncluded ? "<= " : "< ") + upper.toString(unit);
         }

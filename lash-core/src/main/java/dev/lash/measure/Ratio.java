@@ -14,16 +14,21 @@ import org.jspecify.annotations.Nullable;
  * products never round; {@link #floor} and {@link #ceiling} say which way they do.
  *
  * <p>Text: a plain decimal ({@code "1.5"}) or a fraction of whole numbers ({@code "25400000/26"}); {@link #toString()}
- * writes a decimal when the fraction has a finite one.
+ * writes a decimal when the fraction has a finite one of at most 25 digits. A fraction is read with up to 1000 digits on
+ * each side.
  */
 public final class Ratio implements Comparable<Ratio>, Serializable {
     private static final long serialVersionUID = 1L;
+
+    private static final String EXAMPLE = "1.5";
 
     /** 0. */
     public static final Ratio ZERO = of(0, 1);
 
     /** 1. */
     public static final Ratio ONE = of(1, 1);
+
+    private static final int MOST_DIGITS = 1000;
 
     private final BigInteger numerator;
     private final BigInteger denominator;
@@ -93,18 +98,17 @@ public final class Ratio implements Comparable<Ratio>, Serializable {
     public static Ratio parse(String text) {
         int slash = requireNonNull(text, "text").indexOf('/');
         if (slash < 0) {
-            return of(number(text, text));
+            return of(number(QuantityText.split("ratio", text, EXAMPLE), text));
         }
-        BigDecimal above = number(text.substring(0, slash), text);
-        BigDecimal below = number(text.substring(slash + 1), text);
+        BigDecimal above = number(QuantityText.split("ratio", text.substring(0, slash), EXAMPLE, MOST_DIGITS), text);
+        BigDecimal below = number(QuantityText.split("ratio", text.substring(slash + 1), EXAMPLE, MOST_DIGITS), text);
         if (above.scale() > 0 || below.scale() > 0 || below.signum() == 0) {
             throw wrongForm(text, slash);
         }
         return of(above.toBigIntegerExact(), below.toBigIntegerExact());
     }
 
-    private static BigDecimal number(String part, String text) {
-        QuantityText parts = QuantityText.split("ratio", part, "1.5");
+    private static BigDecimal number(QuantityText parts, String text) {
         if (!parts.unit().isEmpty()) {
             throw wrongForm(text, text.indexOf(parts.unit()));
         }
@@ -204,14 +208,30 @@ public final class Ratio implements Comparable<Ratio>, Serializable {
         return new BigDecimal(numerator).divide(new BigDecimal(denominator), decimals, mode);
     }
 
-    /** {@return the number of whole nanometres not above this, as a length} */
+    /**
+     * Rounded down, as a length.
+     *
+     * @return the number of whole nanometres not above this
+     * @throws RejectedValueException if that is outside -1 m to 1 m
+     */
     public Length floorNanometres() {
-        return Length.ofNanometres(floor(0).longValueExact());
+        return length(floor(0));
     }
 
-    /** {@return the number of whole nanometres not below this, as a length} */
+    /**
+     * Rounded up, as a length.
+     *
+     * @return the number of whole nanometres not below this
+     * @throws RejectedValueException if that is outside -1 m to 1 m
+     */
     public Length ceilingNanometres() {
-        return Length.ofNanometres(ceiling(0).longValueExact());
+        return length(ceiling(0));
+    }
+
+    private static Length length(BigDecimal nanometres) {
+        return nanometres.precision() <= 18
+                ? Length.ofNanometres(nanometres.longValueExact())
+                : Length.of(nanometres.movePointLeft(6), LengthUnit.MILLIMETRE);
     }
 
     @Override
@@ -231,13 +251,15 @@ public final class Ratio implements Comparable<Ratio>, Serializable {
         return 31 * numerator.hashCode() + denominator.hashCode();
     }
 
-    /** {@return the number as a decimal where it has a finite one, else as a fraction} */
+    /** {@return the number as a decimal where it has a finite one of at most 25 digits, else as a fraction} */
     @Override
     public String toString() {
+        String fraction = numerator + "/" + denominator;
         try {
-            return QuantityText.plain(new BigDecimal(numerator).divide(new BigDecimal(denominator)));
+            BigDecimal decimal = new BigDecimal(numerator).divide(new BigDecimal(denominator));
+            return QuantityText.isReadable(decimal) ? QuantityText.plain(decimal) : fraction;
         } catch (ArithmeticException noFiniteDecimal) {
-            return numerator + "/" + denominator;
+            return fraction;
         }
     }
 }

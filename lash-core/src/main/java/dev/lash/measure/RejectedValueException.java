@@ -34,9 +34,9 @@ public class RejectedValueException extends IllegalArgumentException {
                 + mend);
         this.what = what;
         this.value = value;
-        this.problem = problem;
-        this.expected = expected;
-        this.mend = mend;
+        this.problem = requireNonNull(problem, "problem");
+        this.expected = requireNonNull(expected, "expected");
+        this.mend = requireNonNull(mend, "mend");
     }
 
     /**
@@ -48,6 +48,9 @@ public class RejectedValueException extends IllegalArgumentException {
     public static String quote(String value) {
         StringBuilder out = new StringBuilder("\"");
         int shown = Math.min(value.length(), LONGEST_QUOTE);
+        if (shown < value.length() && Character.isHighSurrogate(value.charAt(shown - 1))) {
+            shown--;
+        }
         for (int i = 0; i < shown; i++) {
             char c = value.charAt(i);
             out.append(Character.isISOControl(c) ? '?' : c);

@@ -1,5 +1,7 @@
 package dev.lash.measure;
 
+import static java.util.Objects.requireNonNull;
+
 /**
  * A text that is not what a {@code parse} method reads. The only exception that a {@code parse} method throws for any
  * text that is not {@code null}.
@@ -50,7 +52,7 @@ public final class TextParseException extends RejectedValueException {
     public TextParseException(
             Reason reason, String what, String text, int position, String problem, String expected, String mend) {
         super(what, text, problem, expected, mend);
-        this.reason = reason;
+        this.reason = requireNonNull(reason, "reason");
         this.position = position;
     }
 

@@ -65,15 +65,24 @@ public final class Usage implements Serializable {
      * @param amount what the counter shows, from 0 to 100&nbsp;000&nbsp;000
      * @param unit what it counts
      * @return the usage
-     * @throws RejectedValueException if the amount is outside the range
+     * @throws RejectedValueException if the amount is outside the range or has more than 25 digits
      */
     public static Usage of(BigDecimal amount, Unit unit) {
+        requireNonNull(unit, "unit");
         if (amount.signum() < 0 || amount.compareTo(LARGEST) > 0) {
             throw new RejectedValueException(
                     "usage",
                     QuantityText.plain(amount) + " " + unit.symbol(),
                     "is out of range",
                     "0 to " + LARGEST.toPlainString() + " " + unit.symbol(),
+                    "write what the counter shows");
+        }
+        if (!QuantityText.isReadable(amount)) {
+            throw new RejectedValueException(
+                    "usage",
+                    QuantityText.plain(amount) + " " + unit.symbol(),
+                    "has too many digits",
+                    "at most 25 digits",
                     "write what the counter shows");
         }
         return new Usage(amount, unit);

@@ -203,11 +203,7 @@ public final class LeafPlanner {
             if (gauges.leaves().contains(leaf) || gauges.leaves().size() >= GaugeSet.MOST_LEAVES) {
                 continue;
             }
-            List<Leaf> more = new ArrayList<>(gauges.leaves());
-            more.add(leaf);
-            GaugeSet with =
-                    new GaugeSet(more, gauges.mostStacked(), gauges.tolerance(), gauges.dragAllowance(), gauges.unit());
-            LeafPlan plan = plan(with, present, rule, goal);
+            LeafPlan plan = plan(gauges.withLeaf(leaf), present, rule, goal);
             if (isNearer(plan, best)) {
                 best = plan;
                 remedy = Optional.of(leaf);

@@ -1,18 +1,11 @@
 package dev.lash.examples;
 
 import dev.lash.check.CheckReport;
-import dev.lash.check.CheckSheet;
 import dev.lash.examples.Main.Bench;
-import dev.lash.specs.DocumentException;
 import dev.lash.specs.ReportWriter;
-import dev.lash.specs.SheetReader;
-import dev.lash.specs.SpecPack;
-import java.io.IOException;
-import java.nio.file.InvalidPathException;
-import java.nio.file.NoSuchFileException;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -56,34 +49,19 @@ final class CheckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        SheetReader reader = new SheetReader(SpecPack.bundled());
         int worst = Main.DONE;
         boolean first = true;
         for (String sheet : sheets) {
-            try {
-                CheckReport report = CheckReport.of(read(reader, sheet));
-                write(report, first);
-                first = false;
-                worst = Math.max(worst, report.hasErrors() ? Main.FINDINGS : Main.DONE);
-            } catch (DocumentException broken) {
-                Problems.print(broken, bench.err());
+            Optional<CheckReport> report = SheetFiles.read(sheet, bench).map(CheckReport::of);
+            if (report.isEmpty()) {
                 worst = Main.UNUSABLE;
-            } catch (NoSuchFileException | InvalidPathException missing) {
-                Problems.print(
-                        "cannot read " + sheet + ": there is no such file; check the name and the folder", bench.err());
-                worst = Main.UNUSABLE;
-            } catch (IOException unreadable) {
-                Problems.print(
-                        "cannot read " + sheet + ": it is a folder or may not be read; name a readable file",
-                        bench.err());
-                worst = Main.UNUSABLE;
+                continue;
             }
+            write(report.get(), first);
+            first = false;
+            worst = Math.max(worst, report.get().hasErrors() ? Main.FINDINGS : Main.DONE);
         }
         return worst;
-    }
-
-    private CheckSheet read(SheetReader reader, String sheet) throws IOException {
-        return sheet.equals("-") ? reader.read("standard input", bench.in()) : reader.read(Path.of(sheet));
     }
 
     private void write(CheckReport report, boolean first) {

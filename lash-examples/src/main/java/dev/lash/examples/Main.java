@@ -22,7 +22,7 @@ import picocli.CommandLine.Spec;
                 "Valve-clearance work on four-stroke engines, from feeler-leaf trials to verdicts and adjustments.",
         mixinStandardHelpOptions = true,
         versionProvider = Main.Version.class,
-        subcommands = CheckCommand.class)
+        subcommands = {CheckCommand.class, SetCheckCommand.class})
 public final class Main implements Runnable {
     /** Everything went through. */
     static final int DONE = 0;
@@ -75,7 +75,9 @@ public final class Main implements Runnable {
 
     @Override
     public void run() {
-        throw new ParameterException(spec.commandLine(), "Name a command: check");
+        throw new ParameterException(
+                spec.commandLine(),
+                "Name a command: " + String.join(", ", spec.subcommands().keySet()));
     }
 
     /**
@@ -98,6 +100,9 @@ public final class Main implements Runnable {
         public <K> K create(Class<K> type) throws Exception {
             if (type == CheckCommand.class) {
                 return type.cast(new CheckCommand(bench));
+            }
+            if (type == SetCheckCommand.class) {
+                return type.cast(new SetCheckCommand(bench));
             }
             return CommandLine.defaultFactory().create(type);
         }

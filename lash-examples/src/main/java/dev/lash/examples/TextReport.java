@@ -51,7 +51,7 @@ final class TextReport {
         head(report, out);
         inspectFirst(report, out);
         out.append(NEWLINE).append(table(report, unit)).append(NEWLINE);
-        paragraph(
+        TextTable.paragraph(
                 "Lengths in " + (unit.isInch() ? "inches" : "mm")
                         + ". (a, b): more than a and less than b; [ or ]: that end "
                         + "too; = exactly. Screw out: the clearance grows (anticlockwise, right-hand thread).",
@@ -59,15 +59,16 @@ final class TextReport {
                 out);
         findings(report, out);
         out.append(NEWLINE).append("Cautions").append(NEWLINE);
-        report.cautions().forEach(caution -> paragraph(caution, "- ", out));
+        report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));
         return out.toString();
     }
 
     private void head(CheckReport report, StringBuilder out) {
         CheckSheet sheet = report.sheet();
         EngineSpec engine = sheet.engine();
-        paragraph("Valve-clearance check: " + (sheet.machine().isEmpty() ? engine.title() : sheet.machine()), "", out);
-        paragraph(
+        TextTable.paragraph(
+                "Valve-clearance check: " + (sheet.machine().isEmpty() ? engine.title() : sheet.machine()), "", out);
+        TextTable.paragraph(
                 engine.title() + " (" + engine.train().kind() + ")"
                         + engine.template().map(t -> ", from template " + t).orElse(""),
                 "",
@@ -77,13 +78,13 @@ final class TextReport {
         sheet.usage().ifPresent(usage -> facts.add("usage " + usage));
         sheet.engineTemperature().ifPresent(t -> facts.add("engine at " + t));
         facts.add("rule: " + sheet.rule().toString(sheet.gauges().unit()));
-        paragraph(String.join(", ", facts), "", out);
+        TextTable.paragraph(String.join(", ", facts), "", out);
         for (ValveRole role : ValveRole.values()) {
             engine.findClearance(role).ifPresent(c -> {
                 String setTo = c.setTo().equals(c.check())
                         ? ""
                         : ", set to " + c.setTo().toString(sheet.gauges().unit());
-                paragraph(
+                TextTable.paragraph(
                         role.word() + " window "
                                 + c.check().toString(sheet.gauges().unit()) + setTo
                                 + (c.isConfirmed()
@@ -94,7 +95,7 @@ final class TextReport {
             });
         }
         out.append(NEWLINE);
-        paragraph(summary(report), "", out);
+        TextTable.paragraph(summary(report), "", out);
     }
 
     private static String summary(CheckReport report) {
@@ -123,7 +124,7 @@ final class TextReport {
                 .toList();
         if (!inspect.isEmpty()) {
             out.append(NEWLINE).append("Inspect first, before any adjustment").append(NEWLINE);
-            inspect.forEach(v -> paragraph(
+            inspect.forEach(v -> TextTable.paragraph(
                     v.reading().valve() + ": " + Advice.why(v.adjustment().orElseThrow()), "- ", out));
         }
     }
@@ -219,15 +220,8 @@ final class TextReport {
             report.findings().stream()
                     .filter(f -> f.severity() == severity)
                     .map(Finding::toString)
-                    .forEach(text -> paragraph(severity.word().toUpperCase(Locale.ROOT) + " " + text, "- ", out));
-        }
-    }
-
-    private static void paragraph(String text, String mark, StringBuilder out) {
-        String prefix = mark;
-        for (String line : TextTable.wrap(text, WIDTH - mark.length())) {
-            out.append(prefix).append(line).append(NEWLINE);
-            prefix = " ".repeat(mark.length());
+                    .forEach(text ->
+                            TextTable.paragraph(severity.word().toUpperCase(Locale.ROOT) + " " + text, "- ", out));
         }
     }
 }

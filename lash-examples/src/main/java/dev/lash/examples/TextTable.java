@@ -71,4 +71,13 @@ final class TextTable {
         lines.add(line.toString());
         return lines;
     }
+
+    /** Appends a text, wrapped; its first line begins with the mark, the others are indented as far. */
+    static void paragraph(String text, String mark, StringBuilder out) {
+        String prefix = mark;
+        for (String line : wrap(text, TextReport.WIDTH - mark.length())) {
+            out.append(prefix).append(line).append('\n');
+            prefix = " ".repeat(mark.length());
+        }
+    }
 }

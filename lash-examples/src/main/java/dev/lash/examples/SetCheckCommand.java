@@ -1,0 +1,155 @@
+package dev.lash.examples;
+
+import dev.lash.check.CheckSheet;
+import dev.lash.examples.Main.Bench;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.Leaf;
+import dev.lash.gauge.StandardGaugeSet;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.LengthUnit;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.plan.LeafPlan;
+import dev.lash.plan.LeafPlanner;
+import dev.lash.plan.SetCheck;
+import dev.lash.plan.SetCheck.WindowCheck;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** {@code lash set-check}: whether the leaves can decide the windows, before the covers come off. */
+@Command(
+        name = "set-check",
+        description = {
+            "Says which windows of a sheet's engine its leaves can decide, and which leaf to add.",
+            "The sheet may have no valves yet. Exit code: 0 done, 2 the sheet cannot be read."
+        },
+        mixinStandardHelpOptions = true)
+final class SetCheckCommand implements Callable<Integer> {
+    private final Bench bench;
+
+    @Parameters(paramLabel = "SHEET", description = "a check sheet; - reads standard input")
+    private String sheet = "";
+
+    @Option(
+            names = "--set",
+            paramLabel = "NAME",
+            description =
+                    "check a standard set in place of the sheet's leaves: metric-13, metric-20, metric-grid, inch-25")
+    private @Nullable String standard;
+
+    @Option(names = "--trials", description = "also show which leaf to offer after each answer")
+    private boolean trials;
+
+    SetCheckCommand(Bench bench) {
+        this.bench = bench;
+    }
+
+    @Override
+    public Integer call() {
+        return SheetFiles.read(sheet, bench).map(this::report).orElse(Main.UNUSABLE);
+    }
+
+    private int report(CheckSheet read) {
+        GaugeSet gauges = read.gauges();
+        String name = "the sheet's set";
+        if (standard != null) {
+            try {
+                StandardGaugeSet set = StandardGaugeSet.parse(standard);
+                gauges = set.gauges()
+                        .withStacksOf(gauges.mostStacked())
+                        .withTolerance(gauges.tolerance(), gauges.dragAllowance());
+                name = set.id() + " (" + set.source() + ")";
+            } catch (RejectedValueException unknown) {
+                Problems.print(String.valueOf(unknown.getMessage()), bench.err());
+                return Main.UNUSABLE;
+            }
+        }
+        bench.out().print(text(read, gauges, name, SetCheck.of(read.engine(), gauges, LeafPlanner.withDefaults())));
+        return Main.DONE;
+    }
+
+    private String text(CheckSheet read, GaugeSet gauges, String name, SetCheck check) {
+        StringBuilder out = new StringBuilder();
+        LengthUnit unit = gauges.unit();
+        List<Leaf> leaves = gauges.leaves();
+        TextTable.paragraph("Gauge set against the windows of " + read.engine().title(), "", out);
+        TextTable.paragraph(
+                "Leaves: " + name + ", " + leaves.size() + " from "
+                        + leaves.get(0).toString(unit) + " to "
+                        + leaves.get(leaves.size() - 1).toString(unit) + ", at most " + gauges.mostStacked()
+                        + " in a stack",
+                "",
+                out);
+        out.append('\n');
+        if (check.windows().isEmpty()) {
+            out.append("This engine has no clearance to measure.\n");
+            return out.toString();
+        }
+        TextTable table = new TextTable(TextReport.WIDTH);
+        table.row(row("Role", "Window", "Rule", "Decides", "Strokes", "Left undecided, and what to add"));
+        for (WindowCheck w : check.windows()) {
+            table.row(row(
+                    w.role().word(),
+                    TextReport.number(w.window().lower(), unit) + ".."
+                            + TextReport.number(w.window().upper(), unit),
+                    w.rule().name(),
+                    w.decides() ? "yes" : "not all",
+                    strokes(w.plan()),
+                    advice(w, unit)));
+        }
+        out.append(table.write()).append('\n');
+        TextTable.paragraph(
+                "Lengths in " + (unit.isInch() ? "inches" : "mm")
+                        + ". Strokes: on average and at most, for a clearance that may be "
+                        + "anywhere from 0 to twice the upper limit. Under the guarded rule some bracket around each limit stays "
+                        + "undecided with any set.",
+                "",
+                out);
+        if (trials) {
+            for (WindowCheck w : check.windows()) {
+                out.append('\n');
+                TextTable.paragraph(w.role().word() + " window, " + w.rule().name() + " rule", "", out);
+                out.append(w.plan().text(unit));
+            }
+        }
+        return out.toString();
+    }
+
+    private static List<List<String>> row(String... cells) {
+        return List.of(cells).stream().map(List::of).toList();
+    }
+
+    private static String strokes(LeafPlan plan) {
+        return String.format(
+                Locale.ROOT,
+                "%.1f, %d",
+                plan.figures().expectedInsertions(),
+                plan.figures().worstInsertions());
+    }
+
+    private static String advice(WindowCheck w, LengthUnit unit) {
+        if (w.decides()) {
+            return "-";
+        }
+        String left = intervals(w.undecided(), unit);
+        if (w.toAdd().isEmpty()) {
+            return left + "; no leaf would help";
+        }
+        String add = w.toAdd().stream()
+                .map(l -> TextReport.number(l.thickness(), unit))
+                .collect(Collectors.joining(", "));
+        String then = w.withAdded().figures().certain()
+                ? "then it decides all"
+                : "then left: " + intervals(w.withAdded().outside(), unit);
+        return left + "; add " + add + ", " + then;
+    }
+
+    private static String intervals(List<LengthInterval> intervals, LengthUnit unit) {
+        return intervals.stream().map(i -> TextReport.interval(i, unit)).collect(Collectors.joining(" and "));
+    }
+}
