@@ -156,6 +156,27 @@ class MainTest {
     }
 
     @Test
+    void setCheckNamesTheLeafToAdd() {
+        Outcome outcome = run("set-check", DEMO);
+        assertThat(outcome.code()).isZero();
+        assertThat(outcome.out())
+                .contains("intake  0.08..0.13 simple yes     1.5, 2  -")
+                .contains("exhaust 0.17..0.22 simple not all")
+                .contains("(0.20, 0.25); add 0.22");
+        assertThat(outcome.out().lines()).allMatch(line -> line.length() <= 80);
+    }
+
+    @Test
+    void setCheckTakesAStandardSetAndShowsTheTrials() {
+        Outcome outcome = run("set-check", "--set", "metric-13", "--trials", DEMO);
+        assertThat(outcome.out()).contains("metric-13 (from memory)").contains("offer 0.15 mm\n  goes: ");
+        assertThat(run("set-check", "--set", "metric-99", DEMO))
+                .satisfies(o -> assertThat(o.code()).isEqualTo(2))
+                .satisfies(o -> assertThat(o.err()).contains("metric-99").contains("metric-13"));
+        assertThat(run("set-check", "no-such.json").code()).isEqualTo(2);
+    }
+
+    @Test
     void helpAndVersionEndWithZero() {
         assertThat(run("--help").code()).isZero();
         assertThat(run("check", "--help").out()).contains("SHEET").contains("Exit code");

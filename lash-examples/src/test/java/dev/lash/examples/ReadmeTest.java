@@ -3,6 +3,7 @@ package dev.lash.examples;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lash.examples.embed.CheckOneValve;
+import dev.lash.examples.sim.ShopYear;
 import dev.lash.specs.SheetReader;
 import dev.lash.specs.SpecPack;
 import dev.lash.specs.Versions;
@@ -71,6 +72,11 @@ class ReadmeTest {
                 new String[] {"check", "sheets/practice-bike.json"},
                 new Main.Bench(InputStream.nullInputStream(), stream, stream, false));
         assertThat(out.toString(StandardCharsets.UTF_8)).contains(blocks("text").get(0));
+    }
+
+    @Test
+    void tableOfStrokesIsTheSimulations() throws IOException {
+        assertThat(readme()).contains(ShopYear.table());
     }
 
     @Test

@@ -1,0 +1,100 @@
+package dev.lash.plan;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Pitch;
+import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.Leaf;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.LengthUnit;
+import dev.lash.plan.SetCheck.WindowCheck;
+import org.junit.jupiter.api.Test;
+
+/** The yard generator of the riding school. */
+class SetCheckTest {
+    private static final EngineSpec GENERATOR = EngineSpec.builder("generator", "Yard generator")
+            .valves("1-in-1", "1-ex-1", "2-in-1", "2-ex-1")
+            .train(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
+            .window(ValveRole.INTAKE, ClearanceWindow.parse("0.05..0.09 mm"))
+            .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.12..0.18 mm"))
+            .build();
+    private static final GaugeSet LEAVES =
+            GaugeSet.of(LengthUnit.MILLIMETRE, "0.03", "0.05", "0.07", "0.09", "0.12", "0.15", "0.20", "0.25");
+    private static final LeafPlanner PLANNER = LeafPlanner.withDefaults();
+
+    private static WindowCheck only(SetCheck check, ValveRole role, ReadingRule rule) {
+        return check.windows().stream()
+                .filter(w -> w.role() == role && w.rule().equals(rule))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void leavesAtBothLimitsDecide() {
+        WindowCheck intake = only(SetCheck.of(GENERATOR, LEAVES, PLANNER), ValveRole.INTAKE, ReadingRule.simple());
+        assertThat(intake.decides()).isTrue();
+        assertThat(intake.undecided()).isEmpty();
+        assertThat(intake.toAdd()).isEmpty();
+        assertThat(intake.plan().figures().worstInsertions()).isEqualTo(2);
+    }
+
+    @Test
+    void missingLimitIsNamedAndMended() {
+        SetCheck check = SetCheck.of(GENERATOR, LEAVES, PLANNER);
+        WindowCheck exhaust = only(check, ValveRole.EXHAUST, ReadingRule.simple());
+        assertThat(check.decidesAll()).isFalse();
+        assertThat(exhaust.decides()).isFalse();
+        assertThat(exhaust.undecided()).containsExactly(LengthInterval.parse("(0.15, 0.20) mm"));
+        assertThat(exhaust.toAdd()).containsExactly(Leaf.parse("0.18 mm"));
+        assertThat(exhaust.withAdded().figures().certain()).isTrue();
+    }
+
+    @Test
+    void stacksCountWhereTheyAreAllowed() {
+        // 0.03 + 0.15 = 0.18
+        assertThat(SetCheck.of(GENERATOR, LEAVES.withStacksOf(2), PLANNER).decidesAll())
+                .isTrue();
+    }
+
+    @Test
+    void guardedRuleIsCheckedWhereThereIsATolerance() {
+        GaugeSet guarded = LEAVES.withTolerance(Length.parse("0.003 mm"), Length.ZERO);
+        SetCheck check = SetCheck.of(GENERATOR, guarded, PLANNER);
+        assertThat(check.windows()).hasSize(4);
+        WindowCheck intake = only(check, ValveRole.INTAKE, guarded.guardedRule());
+        assertThat(intake.decides()).isFalse();
+        assertThat(intake.toAdd()).isNotEmpty();
+        assertThat(intake.withAdded().figures().probabilityOutside())
+                .isLessThan(intake.plan().figures().probabilityOutside());
+        // whatever is added, a bracket around each limit stays
+        assertThat(intake.withAdded().figures().certain()).isFalse();
+    }
+
+    @Test
+    void withoutClearanceThereIsNothingToDecide() {
+        EngineSpec hydraulic = EngineSpec.builder("quad", "Quad with hydraulic lifters")
+                .valves("1-in-1")
+                .train(new ValveTrain.Hydraulic())
+                .build();
+        assertThat(SetCheck.of(hydraulic, LEAVES, PLANNER).windows()).isEmpty();
+    }
+
+    @Test
+    void onlyRolesThatTheEngineHas() {
+        EngineSpec intakeOnly = EngineSpec.builder("half", "Only an intake valve named")
+                .valves("1-in-1")
+                .train(new ValveTrain.Fixed())
+                .window(ValveRole.INTAKE, ClearanceWindow.parse("0.05..0.09 mm"))
+                .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.12..0.18 mm"))
+                .build();
+        assertThat(SetCheck.of(intakeOnly, LEAVES, PLANNER).windows())
+                .extracting(WindowCheck::role)
+                .containsExactly(ValveRole.INTAKE);
+    }
+}
