@@ -129,20 +129,41 @@ public final class Adjuster implements Serializable {
      * Whether a reading may mean that there is no clearance at all: no leaf went, and none is owned that is thinner than
      * those that did not go.
      *
+     * @param bracket the reading
+     * @param gauges the leaves that are owned
+     * @return whether it may
+     */
+    public static boolean mayHaveNoClearance(Bracket bracket, GaugeSet gauges) {
+        return bracket.interval().lower().isEmpty()
+                && bracket.interval().upper().isPresent()
+                && thinnerLeaf(bracket, gauges).isEmpty();
+    }
+
+    /**
+     * Whether an interval may mean that there is no clearance at all, where the trials behind it are not at hand: right for
+     * the simple rule only, whose upper end is the leaf that refused.
+     *
      * @param clearances the reading
      * @param gauges the leaves that are owned
      * @return whether it may
      */
     public static boolean mayHaveNoClearance(LengthInterval clearances, GaugeSet gauges) {
         return clearances.lower().isEmpty()
-                && clearances.upper().isPresent()
-                && thinnerLeaf(clearances, gauges).isEmpty();
+                && clearances
+                        .upper()
+                        .filter(upper -> !gauges.thinnest().thickness().isLessThan(upper))
+                        .isPresent();
     }
 
-    private static Optional<NextLeaf> thinnerLeaf(LengthInterval clearances, GaugeSet gauges) {
-        Length upper = clearances.upper().orElseThrow();
+    /**
+     * Compared with the leaves that were tried, not with the upper end: under the guarded rule that lies above the leaf that
+     * refused.
+     */
+    private static Optional<NextLeaf> thinnerLeaf(Bracket bracket, GaugeSet gauges) {
         Leaf thinnest = gauges.thinnest();
-        return thinnest.thickness().isLessThan(upper)
+        return bracket.trials().stream()
+                        .map(trial -> trial.leaf().thickness())
+                        .allMatch(thinnest.thickness()::isLessThan)
                 ? Optional.of(new NextLeaf(LeafStack.of(thinnest), true))
                 : Optional.empty();
     }
@@ -195,12 +216,13 @@ public final class Adjuster implements Serializable {
      *
      * @param task the reading and all that the adjustment depends on
      * @return the sizes, thinnest first, maybe none; or empty when the train has no shims that this version works out, the
-     *     reading lacks an end, or the installed size is not known
+     *     reading lacks an end, the pad is dished, or the installed size is not known
      */
     public Optional<List<Length>> certainShims(AdjustmentTask task) {
         LengthInterval clearances = task.judgement().bracket().interval();
         if (task.train() instanceof ValveTrain.Shim train
                 && train.place() != ShimPlace.FOLLOWER
+                && task.pad() == Pad.SOUND
                 && clearances.isBounded()) {
             return choice(train, task).map(choice -> choice.certain(clearances));
         }
@@ -340,7 +362,7 @@ public final class Adjuster implements Serializable {
                 .flatMap(shim -> shim.size()
                         .map(nominal -> new ShimChoice(
                                 train.sizes(),
-                                task.box(),
+                                task.box().sizesFor(shim),
                                 nominal,
                                 shim.possibleSizes().orElseThrow(),
                                 task.clearance().setTo())));
@@ -367,7 +389,9 @@ public final class Adjuster implements Serializable {
                     size,
                     choice.certain(now),
                     choice.resulting(now, size),
-                    task.box().sizes().contains(size));
+                    task.findShim()
+                            .filter(shim -> task.box().sizesFor(shim).contains(size))
+                            .isPresent());
         }
         if (choice.needsThinner(now) || choice.needsThicker(now)) {
             return new Inspect(
@@ -417,7 +441,7 @@ public final class Adjuster implements Serializable {
                             "no leaf settles this under the " + bracket.rule().name() + " rule"));
         }
         if (now.lower().isEmpty()) {
-            return thinnerLeaf(now, task.gauges())
+            return thinnerLeaf(bracket, task.gauges())
                     .<Adjustment>map(next -> new MeasureFurther(
                             next,
                             null,

@@ -6,6 +6,7 @@ import dev.lash.measure.Length;
 import dev.lash.measure.RejectedValueException;
 import java.io.Serializable;
 import java.util.List;
+import java.util.function.Predicate;
 
 /**
  * The spare shims of the shop.
@@ -32,8 +33,20 @@ public record ShimBox(List<Lot> lots) implements Serializable {
 
     /** {@return the sizes in it, thinnest first, each once} */
     public List<Length> sizes() {
+        return sizes(lot -> true);
+    }
+
+    /** The sizes that fit where this shim is; where either type is not stated they are taken to be the same. */
+    List<Length> sizesFor(InstalledShim shim) {
+        return sizes(lot -> lot.type.equals(shim.type())
+                || lot.type.isBlank()
+                || shim.type().isBlank());
+    }
+
+    private List<Length> sizes(Predicate<Lot> fits) {
         return lots.stream()
                 .filter(lot -> lot.count > 0)
+                .filter(fits)
                 .map(Lot::size)
                 .distinct()
                 .sorted()

@@ -24,9 +24,9 @@ final class ShimChoice {
     private final ClearanceWindow window;
 
     /** Candidates are the union of range, box and installed, as sizes. */
-    ShimChoice(ShimRange range, ShimBox box, Length nominal, LengthInterval installed, ClearanceWindow window) {
+    ShimChoice(ShimRange range, List<Length> box, Length nominal, LengthInterval installed, ClearanceWindow window) {
         TreeSet<Length> sizes = new TreeSet<>(range.sizes());
-        sizes.addAll(box.sizes());
+        sizes.addAll(box);
         sizes.add(nominal);
         this.candidates = List.copyOf(sizes);
         this.nominal = nominal;

@@ -1,5 +1,7 @@
 package dev.lash.check;
 
+import static java.util.Objects.requireNonNull;
+
 import dev.lash.adjust.Adjuster;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.EngineSpec;
@@ -37,6 +39,7 @@ public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Findin
      * @param cautions what every report carries, then the engine's own
      */
     public CheckReport {
+        requireNonNull(sheet, "sheet");
         valves = List.copyOf(valves);
         findings = List.copyOf(findings);
         cautions = List.copyOf(cautions);

@@ -7,6 +7,7 @@ import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.AdjustmentTask;
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.Contradiction;
 import dev.lash.gauge.Evidence;
@@ -68,8 +69,9 @@ public final class ValveCheck implements Serializable {
      */
     public static ValveCheck of(CheckSheet sheet, ValveReading reading, Adjuster adjuster) {
         requireNonNull(adjuster, "adjuster");
-        Optional<ClearanceSpec> clearance =
-                sheet.engine().findClearance(reading.valve().role());
+        Optional<ClearanceSpec> clearance = sheet.engine()
+                .findClearance(reading.valve().role())
+                .filter(c -> !(sheet.engine().train() instanceof ValveTrain.Hydraulic));
         Evidence evidence = Evidence.of(reading.trials(), sheet.rule());
         Optional<Judgement> judgement =
                 evidence.bracket().flatMap(bracket -> clearance.map(c -> Judgement.of(bracket, c.check())));

@@ -42,7 +42,7 @@ final class ValveFindings {
     void evidence(Evidence evidence) {
         leaves(reading.trials());
         leaves(reading.recheck());
-        if (reading.trials().isEmpty()) {
+        if (reading.trials().isEmpty() && !(sheet.engine().train() instanceof ValveTrain.Hydraulic)) {
             add(FindingCode.NOT_MEASURED, "no trials", "", "at least one trial", "offer a leaf");
         }
         evidence.match(
@@ -122,9 +122,12 @@ final class ValveFindings {
                     "dished pad or tip: a leaf bridges the hollow and reads too small, so the reading is not used",
                     clearances.toString(unit),
                     "a flat pad and tip",
-                    "dress or renew the part if the manual allows, else count turns from no play");
+                    sheet.engine().train() instanceof ValveTrain.Screw screw
+                                    && screw.place() == ValveTrain.ScrewPlace.ROCKER_TIP
+                            ? "dress or renew the part if the manual allows, else count turns from no play"
+                            : "dress or renew the part if the manual allows, then measure again");
         }
-        if (Adjuster.mayHaveNoClearance(clearances, sheet.gauges())) {
+        if (Adjuster.mayHaveNoClearance(judged.bracket(), sheet.gauges())) {
             add(
                     FindingCode.MAY_HAVE_NO_CLEARANCE,
                     "no leaf goes in, not even the thinnest: may have no clearance",
@@ -192,6 +195,7 @@ final class ValveFindings {
         }
         after.ifPresent(evidence -> evidence.match(
                 bracket -> {
+                    doubts(bracket);
                     leftBehind(bracket, clearance);
                     expected(before, bracket);
                     return bracket;

@@ -317,7 +317,7 @@ public final class EngineSpec implements Serializable {
         }
 
         /**
-         * Adds cautions of this engine.
+         * Sets the cautions of this engine.
          *
          * @param texts the cautions
          * @return this

@@ -5,7 +5,7 @@
  * <pre>{@code
  * EngineSpec spec = EngineSpec.builder("training-single", "Training single, screw rockers")
  *         .valves("1-in-1", "1-ex-1")
- *         .train(new ValveTrain.RockerScrew(Pitch.parse("0.75 mm"), Optional.empty()))
+ *         .train(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
  *         .window(ValveRole.INTAKE, ClearanceWindow.parse("0.08..0.13 mm"))
  *         .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.17..0.22 mm"))
  *         .build();

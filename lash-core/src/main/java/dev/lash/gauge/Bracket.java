@@ -82,8 +82,9 @@ public record Bracket(LengthInterval interval, List<Trial> trials, ReadingRule r
                 .sorted((a, b) -> a.leaf().compareTo(b.leaf()))
                 .distinct()
                 .toList();
-        if (drags.size() > 1) {
-            found.add(new Doubt(drags.get(0), drags.get(drags.size() - 1)));
+        Trial last = drags.isEmpty() ? null : drags.get(drags.size() - 1);
+        if (last != null && !rule.claim(drags.get(0)).equals(rule.claim(last))) {
+            found.add(new Doubt(drags.get(0), last));
         }
         for (Trial drag : drags) {
             trials.stream()

@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.gauge.Bracket;
+import dev.lash.measure.Length;
 import dev.lash.measure.LengthDistribution;
 import dev.lash.measure.LengthInterval;
 import java.io.Serializable;
@@ -61,7 +62,10 @@ public record Judgement(Bracket bracket, ClearanceWindow window) implements Seri
      * @return the probabilities, or empty when the prior gives the bracket no mass
      */
     public Optional<VerdictProbabilities> probabilities(LengthDistribution prior) {
-        LengthInterval interval = bracket.interval();
+        // A prior may reach below 0, where no clearance can be.
+        LengthInterval interval = bracket.interval()
+                .intersection(LengthInterval.atLeast(Length.ZERO))
+                .orElse(bracket.interval());
         Verdict decided = verdict();
         if (decided != Verdict.UNDECIDED) {
             return Optional.of(VerdictProbabilities.certain(decided));

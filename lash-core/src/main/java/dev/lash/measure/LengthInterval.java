@@ -187,6 +187,16 @@ public final class LengthInterval implements Serializable {
                     FORM,
                     "write it in one of these forms");
         }
+        if (s.indexOf('.') < 0 && comma + 1 < s.length() && Character.isDigit(s.charAt(comma + 1))) {
+            throw new TextParseException(
+                    Reason.DECIMAL_COMMA,
+                    "interval",
+                    text,
+                    text.indexOf(','),
+                    "has a comma that may be a decimal comma",
+                    FORM,
+                    "write decimal points, and a space after the comma between the ends");
+        }
         String unit = s.substring(close + 1);
         Length lower = Length.parse(s.substring(1, comma) + unit);
         Length upper = Length.parse(s.substring(comma + 1, close) + unit);

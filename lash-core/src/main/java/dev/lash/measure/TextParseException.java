@@ -3,8 +3,8 @@ package dev.lash.measure;
 import static java.util.Objects.requireNonNull;
 
 /**
- * A text that is not what a {@code parse} method reads. The only exception that a {@code parse} method throws for any
- * text that is not {@code null}.
+ * A text that is not what a {@code parse} method reads. A {@code parse} method throws nothing else for a text that is not {@code
+ * null}, but a plain {@link RejectedValueException} where the text can be read and its value is out of range.
  */
 public final class TextParseException extends RejectedValueException {
     private static final long serialVersionUID = 1L;

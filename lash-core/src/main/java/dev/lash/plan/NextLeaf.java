@@ -16,10 +16,8 @@ import dev.lash.measure.LengthInterval;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Predicate;
 
@@ -33,6 +31,7 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
     private static final Length METRIC_STEP = Length.ofMillimetres("0.01");
     private static final Length INCH_STEP = Length.ofInches("0.001");
     private static final int MOST_STEPS = 500;
+    private static final Length THICKEST = Length.ofMillimetres("5");
 
     /**
      * Creates the proposal.
@@ -61,8 +60,14 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
         return LeafPlanner.withDefaults()
                 .plan(gauges, bracket, PlanGoal.verdict(window))
                 .next()
+                .filter(leaf -> !isTried(bracket, leaf))
                 .map(leaf -> new NextLeaf(leaf, true))
                 .or(() -> lookAhead(bracket, window, gauges));
+    }
+
+    /** The planner takes a drag for a narrower bracket; where several leaves drag it is none, and the same leaf would come again. */
+    private static boolean isTried(Bracket bracket, LeafStack leaf) {
+        return bracket.trials().stream().anyMatch(trial -> trial.leaf().equals(leaf));
     }
 
     private static Optional<NextLeaf> lookAhead(Bracket bracket, ClearanceWindow window, GaugeSet gauges) {
@@ -70,7 +75,7 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
         for (Length limit : List.of(window.lower(), window.upper())) {
             for (Length guard : guards(bracket.rule())) {
                 Length thickness = limit.plus(guard);
-                if (thickness.signum() > 0) {
+                if (isLeaf(thickness)) {
                     limits.add(LeafStack.of(new Leaf(thickness)));
                 }
             }
@@ -101,7 +106,10 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
         List<LeafStack> grid = new ArrayList<>();
         long first = Math.max(1, low.nanometres() / step.nanometres());
         for (long i = first; i < first + MOST_STEPS && i * step.nanometres() <= high.nanometres(); i++) {
-            grid.add(LeafStack.of(new Leaf(Length.ofNanometres(i * step.nanometres()))));
+            Length thickness = Length.ofNanometres(i * step.nanometres());
+            if (isLeaf(thickness)) {
+                grid.add(LeafStack.of(new Leaf(thickness)));
+            }
         }
         Length middle = Length.ofNanometres((low.nanometres() + high.nanometres()) / 2);
         return best(
@@ -110,6 +118,10 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
                 grid,
                 reached,
                 leaf -> leaf.thickness().minus(middle).abs());
+    }
+
+    private static boolean isLeaf(Length thickness) {
+        return thickness.signum() > 0 && !thickness.isMoreThan(THICKEST);
     }
 
     private static List<Length> guards(ReadingRule rule) {
@@ -126,8 +138,6 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
             List<LeafStack> others,
             Predicate<LengthInterval> reached,
             Function<LeafStack, Length> distance) {
-        Set<LeafStack> tried = new HashSet<>();
-        bracket.trials().forEach(t -> tried.add(t.leaf()));
         Comparator<LeafStack> order = Comparator.<LeafStack>comparingLong(leaf -> outcomes(bracket, leaf).stream()
                         .filter(reached.negate())
                         .count())
@@ -135,7 +145,7 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
                 .thenComparing(distance)
                 .thenComparing(Comparator.naturalOrder());
         Predicate<LeafStack> mayReach = leaf ->
-                !tried.contains(leaf) && outcomes(bracket, leaf).stream().anyMatch(reached);
+                !isTried(bracket, leaf) && outcomes(bracket, leaf).stream().anyMatch(reached);
         Optional<NextLeaf> owned = new Strokes(gauges, bracket.rule(), StrokeCost.USUAL)
                 .touching(bracket.interval()).stream()
                         .map(stroke -> stroke.stack(gauges))

@@ -64,7 +64,7 @@ public final class SheetReader {
      * @throws DocumentException if it is no valid sheet
      */
     public CheckSheet read(String source, String json) {
-        return new Reading(JsonDocument.parse(source, json)).sheet();
+        return new Reading(JsonDocument.parse(requireNonNull(source, "source"), json)).sheet();
     }
 
     /**
@@ -77,6 +77,7 @@ public final class SheetReader {
      * @throws DocumentException if it is no valid sheet
      */
     public CheckSheet read(String source, InputStream stream) throws IOException {
+        requireNonNull(source, "source");
         byte[] utf8 = stream.readNBytes(JsonDocument.MOST_BYTES + 1);
         return new Reading(JsonDocument.parse(source, utf8)).sheet();
     }

@@ -1,5 +1,7 @@
 package dev.lash.specs;
 
+import static java.util.Objects.requireNonNull;
+
 import dev.lash.measure.RejectedValueException;
 import java.io.IOException;
 import java.io.InputStream;
@@ -76,7 +78,7 @@ public final class SpecPack {
      * @throws DocumentException if its file is broken or not the one that the index names
      */
     public Optional<Template> find(String id) {
-        return Optional.ofNullable(entries.get(id)).map(entry -> load(id, entry));
+        return Optional.ofNullable(entries.get(requireNonNull(id, "id"))).map(entry -> load(id, entry));
     }
 
     /**

@@ -114,7 +114,7 @@ final class TemplateReader {
 
     /** The pointers of all that must name its source: everything that a mechanic may act on. */
     private static List<String> figures(JsonFields fields) {
-        return fields.members().entrySet().stream()
+        return fields.object().members().entrySet().stream()
                 .flatMap(field -> switch (field.getKey()) {
                     case "firingOrder", "firingIntervals", "checkInterval", "camTiming" ->
                         List.of("/" + field.getKey()).stream();
