@@ -1,0 +1,65 @@
+package dev.lash.adjust;
+
+import static dev.lash.testing.Readings.judged;
+import static dev.lash.testing.Readings.leaves;
+import static dev.lash.testing.Readings.mm;
+import static dev.lash.testing.Readings.window;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lash.adjust.AdjustmentTask.Pad;
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.Pitch;
+import dev.lash.engine.ValveTrain;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.judge.Judgement;
+import dev.lash.testing.Contracts;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class AdjustmentTaskTest {
+    private static final ValveTrain SCREW = ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm"));
+    private static final ClearanceSpec CLEARANCE = ClearanceSpec.typical(window("0.05..0.09 mm"));
+    private static final Judgement TIGHT = judged("0.05..0.09 mm", "0.03 mm goes", "0.05 mm refuses");
+    private static final GaugeSet GAUGES = leaves("0.03", "0.05", "0.07");
+    private static final InstalledShim SHIM = InstalledShim.marked(mm("2.45"));
+
+    private static AdjustmentTask task() {
+        return AdjustmentTask.of(SCREW, CLEARANCE, TIGHT, GAUGES);
+    }
+
+    @Test
+    void aTaskHasASoundPadAndNoShims() {
+        assertThat(task().pad()).isEqualTo(Pad.SOUND);
+        assertThat(task().findShim()).isEmpty();
+        assertThat(task().box()).isEqualTo(ShimBox.empty());
+    }
+
+    @Test
+    void shimsAreAdded() {
+        ShimBox box = new ShimBox(List.of(new ShimBox.Lot(mm("2.40"), 1, "")));
+        AdjustmentTask task = task().withShims(SHIM, box);
+        assertThat(task.findShim()).contains(SHIM);
+        assertThat(task.box()).isEqualTo(box);
+        assertThat(task.judgement()).isEqualTo(TIGHT);
+        assertThat(task.gauges()).isEqualTo(GAUGES);
+    }
+
+    @Test
+    void equalityAndSerialisation() {
+        Contracts.equality(task(), task(), List.of(task().withShims(SHIM, ShimBox.empty())));
+        Contracts.serialises(task());
+        Contracts.serialises(task().withShims(SHIM, ShimBox.empty()));
+    }
+
+    @Test
+    void nullIsRefused() {
+        Contracts.refuseNull(
+                () -> AdjustmentTask.of(null, CLEARANCE, TIGHT, GAUGES),
+                () -> AdjustmentTask.of(SCREW, null, TIGHT, GAUGES),
+                () -> AdjustmentTask.of(SCREW, CLEARANCE, null, GAUGES),
+                () -> AdjustmentTask.of(SCREW, CLEARANCE, TIGHT, null),
+                () -> task().withShims(null, ShimBox.empty()),
+                () -> task().withShims(SHIM, null),
+                () -> new AdjustmentTask(SCREW, CLEARANCE, TIGHT, GAUGES, null, ShimBox.empty(), null));
+    }
+}

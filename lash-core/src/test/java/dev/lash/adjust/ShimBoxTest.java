@@ -1,0 +1,82 @@
+package dev.lash.adjust;
+
+import static dev.lash.testing.Readings.mm;
+import static dev.lash.testing.Readings.mms;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatNullPointerException;
+
+import dev.lash.adjust.ShimBox.Lot;
+import dev.lash.testing.Contracts;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class ShimBoxTest {
+    private static Lot lot(String size, int count) {
+        return new Lot(mm(size), count, "");
+    }
+
+    @Test
+    void sizesAreListedOnceThinnestFirst() {
+        ShimBox box = new ShimBox(List.of(lot("2.40", 1), lot("2.20", 2), lot("2.40", 3), lot("2.25", 1)));
+        assertThat(box.sizes()).isEqualTo(mms("2.20", "2.25", "2.40"));
+        assertThat(box.lots()).hasSize(4);
+    }
+
+    @Test
+    void shimsOfOneSizeAreCountedTogether() {
+        ShimBox box =
+                new ShimBox(List.of(lot("2.40", 1), lot("2.20", 2), new Lot(mm("2.40"), 3, "9.48"), lot("2.25", 0)));
+        assertThat(box.count(mm("2.40"))).isEqualTo(4);
+        assertThat(box.count(mm("2.25"))).isZero();
+        assertThat(box.count(mm("2.30"))).isZero();
+    }
+
+    @Test
+    void anEmptyLotIsNotAtHand() {
+        assertThat(new ShimBox(List.of(lot("2.40", 0), lot("2.45", 1))).sizes()).isEqualTo(mms("2.45"));
+        assertThat(ShimBox.empty().sizes()).isEmpty();
+    }
+
+    @Test
+    void theBoxDoesNotChangeWithTheListItWasMadeOf() {
+        List<Lot> lots = new ArrayList<>(List.of(lot("2.40", 1)));
+        ShimBox box = new ShimBox(lots);
+        lots.add(lot("2.45", 1));
+        assertThat(box.sizes()).isEqualTo(mms("2.40"));
+        assertThat(box.lots()).isUnmodifiable();
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {-1, 100_001})
+    void aCountOutOfRangeIsRefused(int count) {
+        Contracts.refuses(() -> lot("2.40", count), String.valueOf(count), "0 to 100000", "count");
+        assertThat(List.of(lot("2.40", 0).count(), lot("2.40", 100_000).count()))
+                .containsExactly(0, 100_000);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"0", "-1", "20.01"})
+    void aSizeOutOfRangeIsRefused(String size) {
+        Contracts.refuses(() -> lot(size, 1), mm(size).toString(), "20.00 mm", "unit");
+    }
+
+    @Test
+    void equalityAndSerialisation() {
+        ShimBox box = new ShimBox(List.of(lot("2.40", 1)));
+        Contracts.equality(
+                box,
+                new ShimBox(List.of(lot("2.400", 1))),
+                List.of(ShimBox.empty(), new ShimBox(List.of(lot("2.40", 2)))));
+        Contracts.serialises(box);
+        Contracts.serialises(ShimBox.empty());
+    }
+
+    @Test
+    void nullIsRefused() {
+        Contracts.refuseNull(() -> new ShimBox(null), () -> new Lot(null, 1, ""), () -> new Lot(mm("2.40"), 1, null));
+        assertThatNullPointerException().isThrownBy(() -> new Lot(null, 1, "")).withMessage("size");
+    }
+}

@@ -1,0 +1,319 @@
+package dev.lash.check;
+
+import static dev.lash.testing.Readings.guarded;
+import static dev.lash.testing.Readings.leaves;
+import static dev.lash.testing.Readings.mm;
+import static dev.lash.testing.Readings.window;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lash.adjust.Adjuster;
+import dev.lash.adjust.Adjustment.SetToLeaf;
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.judge.Verdict;
+import dev.lash.measure.Length;
+import dev.lash.measure.Ratio;
+import dev.lash.measure.Temperature;
+import dev.lash.testing.Contracts;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class CheckReportTest {
+    private static List<FindingCode> codes(CheckSheet sheet) {
+        return CheckReport.of(sheet).findings().stream().map(Finding::code).toList();
+    }
+
+    private static Finding only(CheckSheet sheet, FindingCode code) {
+        List<Finding> found = CheckReport.of(sheet).findings().stream()
+                .filter(f -> f.code() == code)
+                .toList();
+        assertThat(found).hasSize(1);
+        assertThat(List.of(found.get(0).problem(), found.get(0).mend())).noneMatch(String::isBlank);
+        return found.get(0);
+    }
+
+    private static CheckSheet.Builder sheet(EngineSpec engine) {
+        return CheckSheet.builder(engine, School.GENERATOR_LEAVES)
+                .valve(ValveReading.of("1-in-1", "0.07 mm drags"))
+                .valve(ValveReading.of("1-ex-1", "0.15 mm drags"))
+                .valve(ValveReading.of("2-in-1", "0.07 mm drags"))
+                .valve(ValveReading.of("2-ex-1", "0.15 mm drags"));
+    }
+
+    private static CheckSheet.Builder sheet() {
+        return sheet(School.generatorEngine().build()).engineTemperature(Temperature.ofCelsius(14));
+    }
+
+    // ---- the whole
+
+    @Test
+    void everyValveOfTheSheetInItsOrder() {
+        CheckReport report = CheckReport.of(School.roadTrainer());
+        assertThat(report.valves())
+                .extracting(ValveCheck::reading)
+                .containsExactlyElementsOf(School.roadTrainer().valves());
+        assertThat(report.valves()).isUnmodifiable();
+        assertThat(report.findings()).isUnmodifiable();
+        assertThat(report.cautions()).isUnmodifiable();
+    }
+
+    @Test
+    void theCallersAdjusterIsUsed() {
+        CheckReport report =
+                CheckReport.of(School.generator(), Adjuster.withDefaults().withAim(Ratio.ZERO));
+        assertThat(report.valves().get(0).adjustment())
+                .hasValueSatisfying(a -> assertThat(((SetToLeaf) a).leaf()).isEqualTo(LeafStack.parse("0.05 mm")));
+    }
+
+    @Test
+    void aSheetWithoutReadingsIsForPlanning() {
+        CheckReport report = CheckReport.of(School.generatorSheet().build());
+        assertThat(report.valves()).isEmpty();
+        assertThat(report.findings()).isEmpty();
+        assertThat(report.cautions()).isNotEmpty();
+    }
+
+    @Test
+    void oneContradictionDoesNotStopTheOthers() {
+        CheckReport report = CheckReport.of(School.generatorSheet()
+                .valve(ValveReading.of("1-in-1", "0.07 mm goes", "0.05 mm refuses"))
+                .valve(ValveReading.of("1-ex-1", "0.15 mm drags"))
+                .valve(ValveReading.of("2-in-1", "0.03 mm goes", "0.05 mm refuses"))
+                .valve(ValveReading.of("2-ex-1", "0.20 mm goes", "0.25 mm refuses"))
+                .build());
+        assertThat(report.valves())
+                .extracting(v -> v.verdict().map(Verdict::word).orElse("none"))
+                .containsExactly("none", "within", "tight", "loose");
+        assertThat(report.hasErrors()).isTrue();
+        assertThat(report.findings()).hasSize(1);
+    }
+
+    @Test
+    void doubtsAndVerdictsAreNoErrors() {
+        CheckReport report = CheckReport.of(
+                sheet().engineTemperature(Temperature.ofCelsius(31)).build());
+        assertThat(report.findings()).isNotEmpty();
+        assertThat(report.hasErrors()).isFalse();
+        assertThat(CheckReport.of(School.generator()).hasErrors()).isFalse();
+    }
+
+    @Test
+    void findingsOfTheEngineComeFirstThenValveByValve() {
+        CheckReport report = CheckReport.of(School.generatorSheet()
+                .engineTemperature(Temperature.ofCelsius(31))
+                .valve(ValveReading.of("2-in-1", "0.03 mm refuses"))
+                .valve(ValveReading.of("1-in-1", "0.08 mm drags"))
+                .build());
+        assertThat(report.findings())
+                .extracting(Finding::place)
+                .containsExactly("engine", "engine", "2-in-1", "1-in-1");
+    }
+
+    // ---- the engine's temperature
+
+    @ParameterizedTest
+    @CsvSource({
+        "30, ",
+        "31, ENGINE_TOO_WARM",
+        "10, ",
+        "9,  ENGINE_TOO_COLD",
+    })
+    void theConditionHasBothItsEnds(int celsius, FindingCode expected) {
+        EngineSpec engine =
+                School.generatorEngine().coldest(Temperature.ofCelsius(10)).build();
+        assertThat(codes(sheet(engine)
+                        .engineTemperature(Temperature.ofCelsius(celsius))
+                        .build()))
+                .isEqualTo(expected == null ? List.of() : List.of(expected));
+    }
+
+    @Test
+    void aWarmEngineIsJudgedWithThatDoubtSaid() {
+        CheckSheet warm = sheet().engineTemperature(Temperature.ofCelsius(41)).build();
+        Finding finding = only(warm, FindingCode.ENGINE_TOO_WARM);
+        assertThat(finding.severity()).isEqualTo(Severity.DOUBT);
+        assertThat(finding.place()).isEqualTo("engine");
+        assertThat(finding.problem()).contains("41 °C", "at most 30 °C");
+        assertThat(finding.mend()).contains("in doubt");
+        assertThat(CheckReport.of(warm).valves())
+                .allSatisfy(v -> assertThat(v.verdict()).contains(Verdict.WITHIN));
+    }
+
+    @Test
+    void scalesAreCompared() {
+        assertThat(codes(sheet().engineTemperature(Temperature.parse("86 °F")).build()))
+                .isEmpty();
+        assertThat(only(sheet().engineTemperature(Temperature.parse("86.1 °F")).build(), FindingCode.ENGINE_TOO_WARM)
+                        .value())
+                .isEqualTo("86.1 °F");
+    }
+
+    @Test
+    void aMissingTemperatureIsADoubtOnlyWhereTheMakerGivesOne() {
+        Finding finding = only(sheet(School.generatorEngine().build()).build(), FindingCode.TEMPERATURE_NOT_RECORDED);
+        assertThat(finding.severity()).isEqualTo(Severity.DOUBT);
+        assertThat(finding.expected()).isEqualTo("at most 30 °C");
+        assertThat(only(
+                                sheet(School.generatorEngine()
+                                                .coldest(Temperature.ofCelsius(10))
+                                                .build())
+                                        .build(),
+                                FindingCode.TEMPERATURE_NOT_RECORDED)
+                        .expected())
+                .isEqualTo("at least 10 °C, at most 30 °C");
+        EngineSpec any = EngineSpec.builder("school-any", "Any temperature")
+                .valves("1-in-1")
+                .train(new ValveTrain.Fixed())
+                .clearance(
+                        ValveRole.INTAKE, new ClearanceSpec(window("0.05..0.09 mm"), window("0.05..0.09 mm"), "manual"))
+                .build();
+        assertThat(codes(CheckSheet.builder(any, School.GENERATOR_LEAVES)
+                        .valve(ValveReading.of("1-in-1", "0.07 mm drags"))
+                        .build()))
+                .isEmpty();
+    }
+
+    // ---- rule, windows, missing valves
+
+    @Test
+    void aGuardedRuleThatGuardsNothingIsSaid() {
+        assertThat(only(sheet().rule(guarded("0.00", "0.00")).build(), FindingCode.NOTHING_GUARDED)
+                        .place())
+                .isEqualTo("gauges");
+        assertThat(codes(sheet().rule(guarded("0.003", "0.00")).build())).isEmpty();
+        assertThat(codes(sheet().rule(guarded("0.00", "0.002")).build())).isEmpty();
+        assertThat(codes(sheet().rule(ReadingRule.simple()).build())).isEmpty();
+    }
+
+    /** JIS B 7524:2008, as quoted: leaves within 0.003 to 0.010 mm, by thickness. */
+    @ParameterizedTest
+    @CsvSource({"0.000, false", "0.002, true", "0.003, false", "0.010, false", "0.011, true"})
+    void aToleranceThatNoLeafHasIsSaid(String tolerance, boolean unusual) {
+        CheckSheet sheet = CheckSheet.builder(
+                        School.generatorEngine().build(),
+                        School.GENERATOR_LEAVES.withTolerance(mm(tolerance), Length.ZERO))
+                .engineTemperature(Temperature.ofCelsius(14))
+                .build();
+        assertThat(codes(sheet)).isEqualTo(unusual ? List.of(FindingCode.TOLERANCE_UNUSUAL) : List.of());
+        if (unusual) {
+            Finding finding = only(sheet, FindingCode.TOLERANCE_UNUSUAL);
+            assertThat(finding.place()).isEqualTo("gauges");
+            assertThat(finding.value()).isEqualTo(mm(tolerance).toString());
+        }
+    }
+
+    @Test
+    void windowsThatTheShopHasNotConfirmedAreNoted() {
+        EngineSpec engine = School.generatorEngine()
+                .window(ValveRole.EXHAUST, window("0.12..0.18 mm"))
+                .build();
+        Finding finding = only(
+                sheet(engine).engineTemperature(Temperature.ofCelsius(14)).build(), FindingCode.WINDOW_NOT_CONFIRMED);
+        assertThat(finding.severity()).isEqualTo(Severity.NOTE);
+        assertThat(finding.problem()).contains("exhaust", "0.12..0.18 mm", "typical");
+    }
+
+    @Test
+    void aWindowThatNoValveUsesIsNotNoted() {
+        EngineSpec engine = EngineSpec.builder("school-half", "Intake only")
+                .valves("1-in-1")
+                .train(new ValveTrain.Fixed())
+                .clearance(
+                        ValveRole.INTAKE, new ClearanceSpec(window("0.05..0.09 mm"), window("0.05..0.09 mm"), "manual"))
+                .window(ValveRole.EXHAUST, window("0.12..0.18 mm"))
+                .build();
+        assertThat(codes(CheckSheet.builder(engine, School.GENERATOR_LEAVES).build()))
+                .isEmpty();
+    }
+
+    @Test
+    void valvesThatAreNotOnTheSheetAreNamed() {
+        CheckSheet half = School.generatorSheet()
+                .valve(ValveReading.of("2-in-1", "0.07 mm drags"))
+                .valve(ValveReading.of("1-in-1", "0.07 mm drags"))
+                .build();
+        Finding finding = only(half, FindingCode.NOT_MEASURED);
+        assertThat(finding.place()).isEqualTo("engine");
+        assertThat(finding.value()).isEqualTo("1-ex-1, 2-ex-1");
+        assertThat(finding.severity()).isEqualTo(Severity.NOTE);
+    }
+
+    // ---- hydraulic
+
+    private static EngineSpec hydraulic() {
+        return EngineSpec.builder("school-van", "Horse van")
+                .valves("1-in-1", "1-ex-1")
+                .train(new ValveTrain.Hydraulic())
+                .build();
+    }
+
+    @Test
+    void leavesOfferedToHydraulicLiftersAreADoubt() {
+        GaugeSet gauges = leaves("0.05");
+        CheckSheet offered = CheckSheet.builder(hydraulic(), gauges)
+                .valve(ValveReading.of("1-in-1", "0.05 mm goes"))
+                .build();
+        assertThat(codes(offered)).containsExactly(FindingCode.NO_CLEARANCE_IN_THIS_TRAIN);
+        assertThat(only(offered, FindingCode.NO_CLEARANCE_IN_THIS_TRAIN).problem())
+                .contains("hydraulic", "no clearance");
+        assertThat(codes(CheckSheet.builder(hydraulic(), gauges)
+                        .valve(ValveReading.of("1-in-1"))
+                        .build()))
+                .isEmpty();
+    }
+
+    // ---- cautions
+
+    @Test
+    void cautionsFollowTheTrainAndTheEnginesOwnComeLast() {
+        List<String> screw = CheckReport.of(School.generator()).cautions();
+        List<String> shim = CheckReport.of(School.roadTrainer()).cautions();
+        assertThat(screw).anyMatch(c -> c.contains("Hold the screw")).noneMatch(c -> c.contains("micrometer"));
+        assertThat(shim)
+                .anyMatch(c -> c.contains("micrometer") && c.contains("eye protection"))
+                .noneMatch(c -> c.contains("Hold the screw"));
+        EngineSpec own = School.generatorEngine()
+                .cautions(List.of("Chock the generator's trailer."))
+                .build();
+        assertThat(CheckReport.of(sheet(own).build()).cautions()).endsWith("Chock the generator's trailer.");
+    }
+
+    // ---- serialisation, nulls
+
+    @Test
+    void survivesSerialisation() {
+        CheckReport report = CheckReport.of(School.hillBike());
+        Contracts.serialises(report);
+        assertThat(Contracts.copied(report).hasErrors()).isTrue();
+    }
+
+    @Test
+    void theSameSheetGivesTheSameReport() {
+        Contracts.equality(
+                CheckReport.of(School.generator()),
+                CheckReport.of(School.generator()),
+                List.of(
+                        CheckReport.of(
+                                School.generator(), Adjuster.withDefaults().withAim(Ratio.ZERO)),
+                        CheckReport.of(School.roadTrainer())));
+    }
+
+    @Test
+    void nullIsRefused() {
+        Contracts.refuseNull(
+                () -> CheckReport.of(null),
+                () -> CheckReport.of(null, Adjuster.withDefaults()),
+                () -> CheckReport.of(School.generator(), null),
+                () -> new CheckReport(School.generator(), null, List.of(), List.of()),
+                () -> new CheckReport(School.generator(), List.of(), null, List.of()),
+                () -> new CheckReport(School.generator(), List.of(), List.of(), null),
+                () -> new CheckReport(null, List.of(), List.of(), List.of()));
+    }
+}

@@ -1,0 +1,602 @@
+package dev.lash.check;
+
+import static dev.lash.testing.Readings.guarded;
+import static dev.lash.testing.Readings.interval;
+import static dev.lash.testing.Readings.leaves;
+import static dev.lash.testing.Readings.mm;
+import static dev.lash.testing.Readings.mms;
+import static dev.lash.testing.Readings.trials;
+import static dev.lash.testing.Readings.window;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lash.adjust.Adjuster;
+import dev.lash.adjust.Adjustment;
+import dev.lash.adjust.Adjustment.FitShim;
+import dev.lash.adjust.Adjustment.Inspect;
+import dev.lash.adjust.Adjustment.Later;
+import dev.lash.adjust.Adjustment.Leave;
+import dev.lash.adjust.Adjustment.MeasureFurther;
+import dev.lash.adjust.Adjustment.NotApplicable;
+import dev.lash.adjust.Adjustment.SetToLeaf;
+import dev.lash.adjust.Adjustment.Turn;
+import dev.lash.adjust.Adjustment.TurnFrom;
+import dev.lash.adjust.AdjustmentTask.Pad;
+import dev.lash.adjust.InstalledShim;
+import dev.lash.adjust.TurnRange;
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Pitch;
+import dev.lash.engine.ScrewHead;
+import dev.lash.engine.ShimRange;
+import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
+import dev.lash.engine.ValveTrain.ScrewPlace;
+import dev.lash.gauge.Bracket;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.Trial;
+import dev.lash.judge.Judgement;
+import dev.lash.judge.Verdict;
+import dev.lash.measure.Length;
+import dev.lash.measure.Ratio;
+import dev.lash.plan.NextLeaf;
+import dev.lash.testing.Contracts;
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class ValveCheckTest {
+    private static ValveCheck only(CheckSheet sheet) {
+        assertThat(sheet.valves()).hasSize(1);
+        return ValveCheck.of(sheet, sheet.valves().get(0), Adjuster.withDefaults());
+    }
+
+    /** A reading of the generator: intake 0.05 to 0.09, exhaust 0.12 to 0.18. */
+    private static ValveCheck generator(ValveReading reading) {
+        return only(School.generatorSheet().valve(reading).build());
+    }
+
+    /** A reading of the road trainer: intake 0.16 to 0.22, exhaust 0.25 to 0.31, shims 1.20 to 3.50 by 0.05. */
+    private static ValveCheck roadTrainer(ValveReading reading) {
+        return only(School.roadTrainerSheet().valve(reading).build());
+    }
+
+    private static List<FindingCode> codes(ValveCheck check) {
+        return check.findings().stream().map(Finding::code).toList();
+    }
+
+    private static Finding finding(ValveCheck check, FindingCode code) {
+        assertThat(codes(check)).contains(code);
+        Finding found = check.findings().stream()
+                .filter(f -> f.code() == code)
+                .findFirst()
+                .orElseThrow();
+        assertThat(found.place()).isEqualTo(check.reading().valve().toString());
+        assertThat(List.of(found.problem(), found.expected(), found.mend())).noneMatch(String::isBlank);
+        return found;
+    }
+
+    private static <T extends Adjustment> T adjustment(ValveCheck check, Class<T> kind) {
+        assertThat(check.adjustment()).hasValueSatisfying(a -> assertThat(a).isInstanceOf(kind));
+        return kind.cast(check.adjustment().orElseThrow());
+    }
+
+    @Nested
+    class Story {
+        @Test
+        void trialsBecomeABracketAVerdictAndAnAdjustment() {
+            ValveReading reading = ValveReading.of("1-in-1", "0.03 mm goes", "0.05 mm refuses");
+            ValveCheck check = generator(reading);
+            assertThat(check.reading()).isEqualTo(reading);
+            assertThat(check.clearance().map(ClearanceSpec::check)).contains(window("0.05..0.09 mm"));
+            assertThat(check.evidence().trials()).isEqualTo(reading.trials());
+            assertThat(check.bracket().map(Bracket::interval)).contains(interval("(0.03, 0.05) mm"));
+            assertThat(check.judgement().map(Judgement::window)).contains(window("0.05..0.09 mm"));
+            assertThat(check.verdict()).contains(Verdict.TIGHT);
+            assertThat(check.possible()).containsExactly(Verdict.TIGHT);
+            assertThat(adjustment(check, SetToLeaf.class).leaf()).isEqualTo(LeafStack.parse("0.09 mm"));
+            assertThat(check.nextLeaf()).isEmpty();
+            assertThat(check.certainShims()).isEmpty();
+            assertThat(check.contradiction()).isEmpty();
+            assertThat(check.recheck()).isEmpty();
+            assertThat(check.recheckJudgement()).isEmpty();
+            assertThat(check.findings()).isEmpty();
+        }
+
+        @Test
+        void theRoleChoosesTheWindow() {
+            assertThat(generator(ValveReading.of("1-in-1", "0.09 mm drags")).verdict())
+                    .contains(Verdict.WITHIN);
+            assertThat(generator(ValveReading.of("1-ex-1", "0.09 mm drags")).verdict())
+                    .contains(Verdict.TIGHT);
+        }
+
+        @Test
+        void theSheetsRuleIsUsed() {
+            ValveReading reading = ValveReading.of("1-in-1", "0.05 mm goes", "0.09 mm refuses");
+            assertThat(generator(reading).verdict()).contains(Verdict.WITHIN);
+            ValveCheck check = only(School.generatorSheet()
+                    .rule(guarded("0.003", "0.00"))
+                    .valve(reading)
+                    .build());
+            assertThat(check.verdict()).contains(Verdict.UNDECIDED);
+            assertThat(check.possible()).containsExactly(Verdict.TIGHT, Verdict.WITHIN, Verdict.LOOSE);
+        }
+
+        @Test
+        void theAdjusterIsTheCallers() {
+            CheckSheet sheet = School.generatorSheet()
+                    .valve(ValveReading.of("1-in-1", "0.03 mm goes", "0.05 mm refuses"))
+                    .build();
+            ValveCheck check = ValveCheck.of(
+                    sheet, sheet.valves().get(0), Adjuster.withDefaults().withAim(Ratio.ZERO));
+            assertThat(adjustment(check, SetToLeaf.class).leaf()).isEqualTo(LeafStack.parse("0.05 mm"));
+        }
+
+        @Test
+        void certainShimsAreNamedAlsoWhenTheShimStays() {
+            ValveCheck check = roadTrainer(
+                    ValveReading.of("1-in-1", "0.20 mm goes", "0.22 mm refuses").withShim(School.marked("2.50")));
+            assertThat(check.adjustment()).contains(new Leave());
+            assertThat(check.certainShims()).contains(mms("2.50"));
+        }
+
+        @Test
+        void theBoxOnTheSheetIsUsed() {
+            ValveCheck check = roadTrainer(
+                    ValveReading.of("1-in-1", "0.15 mm goes", "0.16 mm refuses").withShim(School.marked("2.45")));
+            FitShim fit = adjustment(check, FitShim.class);
+            assertThat(fit.shim()).isEqualTo(mm("2.40"));
+            assertThat(fit.inBox()).isTrue();
+        }
+    }
+
+    @Nested
+    class Doubtful {
+        @Test
+        void noTrialsLeaveAllOpen() {
+            ValveCheck check = generator(ValveReading.of("1-in-1"));
+            assertThat(check.verdict()).contains(Verdict.UNDECIDED);
+            assertThat(check.possible()).containsExactly(Verdict.TIGHT, Verdict.WITHIN, Verdict.LOOSE);
+            assertThat(check.nextLeaf()).contains(new NextLeaf(LeafStack.parse("0.09 mm"), true));
+            assertThat(finding(check, FindingCode.NOT_MEASURED).severity()).isEqualTo(Severity.NOTE);
+        }
+
+        @Test
+        void aContradictionEndsThatValve() {
+            ValveCheck check = generator(ValveReading.of("1-in-1", "0.07 mm goes", "0.05 mm refuses", "0.03 mm goes"));
+            assertThat(check.contradiction()).hasValueSatisfying(c -> {
+                assertThat(c.first()).isEqualTo(Trial.parse("0.07 mm goes"));
+                assertThat(c.second()).isEqualTo(Trial.parse("0.05 mm refuses"));
+                assertThat(c.trials()).hasSize(3);
+            });
+            assertThat(check.bracket()).isEmpty();
+            assertThat(check.judgement()).isEmpty();
+            assertThat(check.verdict()).isEmpty();
+            assertThat(check.possible()).isEmpty();
+            assertThat(check.adjustment()).isEmpty();
+            assertThat(check.nextLeaf()).isEmpty();
+            assertThat(check.certainShims()).isEmpty();
+            Finding found = finding(check, FindingCode.CONTRADICTION);
+            assertThat(found.severity()).isEqualTo(Severity.ERROR);
+            assertThat(found.value())
+                    .contains("0.07 mm goes", "0.05 mm refuses")
+                    .doesNotContain("0.03 mm");
+        }
+
+        @Test
+        void twoNeighboursThatDragAreADoubtNotAnError() {
+            ValveCheck check = generator(ValveReading.of("1-in-1", "0.06 mm drags", "0.07 mm drags"));
+            assertThat(check.bracket().map(Bracket::interval)).contains(interval("[0.06, 0.07] mm"));
+            assertThat(check.verdict()).contains(Verdict.WITHIN);
+            Finding found = finding(check, FindingCode.SEVERAL_DRAGS);
+            assertThat(found.severity()).isEqualTo(Severity.DOUBT);
+            assertThat(found.problem()).contains("0.06 mm drags", "0.07 mm drags");
+        }
+
+        @Test
+        void aDragThatAnotherTrialExcludesIsSaid() {
+            ValveCheck check = generator(ValveReading.of("1-in-1", "0.05 mm drags", "0.07 mm drags", "0.06 mm goes"));
+            assertThat(check.bracket().map(Bracket::interval)).contains(interval("(0.06, 0.07] mm"));
+            assertThat(finding(check, FindingCode.DRAG_EXCLUDED).problem()).contains("0.05 mm drags", "0.06 mm goes");
+        }
+
+        @Test
+        void noClearanceIsNeverTakenForZero() {
+            for (String rule : List.of("0.00", "0.003")) {
+                ValveCheck check = only(School.generatorSheet()
+                        .rule(guarded(rule, "0.00"))
+                        .valve(ValveReading.of("1-in-1", "0.05 mm refuses", "0.03 mm refuses"))
+                        .build());
+                assertThat(check.bracket().orElseThrow().interval().lower()).isEmpty();
+                assertThat(check.verdict()).contains(Verdict.TIGHT);
+                Finding found = finding(check, FindingCode.MAY_HAVE_NO_CLEARANCE);
+                assertThat(found.severity()).isEqualTo(Severity.DOUBT);
+                assertThat(found.problem()).contains("may have no clearance");
+                assertThat(found.mend()).contains("compression TDC", "inspect");
+                assertThat(adjustment(check, Inspect.class).why()).contains("may have no clearance");
+            }
+        }
+
+        @Test
+        void withAThinnerLeafAtHandNothingIsSupposedYet() {
+            ValveCheck check = generator(ValveReading.of("1-in-1", "0.05 mm refuses"));
+            assertThat(codes(check)).isEmpty();
+            assertThat(adjustment(check, MeasureFurther.class).findLeaf())
+                    .contains(new NextLeaf(LeafStack.parse("0.03 mm"), true));
+            assertThat(check.verdict()).contains(Verdict.TIGHT);
+            assertThat(check.nextLeaf()).as("for undecided verdicts only").isEmpty();
+        }
+
+        @Test
+        void farTooLooseIsInspected() {
+            ValveCheck check = generator(ValveReading.of("1-in-1", "0.20 mm goes", "0.25 mm refuses"));
+            assertThat(check.verdict()).contains(Verdict.LOOSE);
+            Finding found = finding(check, FindingCode.FAR_TOO_LOOSE);
+            assertThat(found.problem()).contains("(0.20, 0.25) mm", "0.05..0.09 mm");
+            assertThat(found.mend()).contains("rocker pad");
+            assertThat(adjustment(check, Inspect.class).findThen()).isPresent();
+            ValveCheck shim = roadTrainer(ValveReading.of("1-in-1", "0.28 mm + 0.33 mm goes"));
+            assertThat(finding(shim, FindingCode.FAR_TOO_LOOSE).mend()).contains("cam lobe");
+        }
+
+        @Test
+        void aDishedPadMakesTheReadingUseless() {
+            ValveCheck check =
+                    generator(ValveReading.of("1-ex-1", "0.15 mm drags").withPad(Pad.DISHED));
+            assertThat(check.verdict()).contains(Verdict.UNDECIDED);
+            assertThat(check.possible()).containsExactly(Verdict.TIGHT, Verdict.WITHIN, Verdict.LOOSE);
+            assertThat(check.nextLeaf()).isEmpty();
+            Turn turn = (Turn) adjustment(check, Inspect.class).findThen().orElseThrow();
+            assertThat(turn.from()).isEqualTo(TurnFrom.NO_PLAY);
+            // 0.12 / 0.75 and 0.18 / 0.75 of a turn.
+            assertThat(turn.degrees()).isEqualTo(new TurnRange(new BigDecimal("57.6"), new BigDecimal("86.4")));
+            assertThat(finding(check, FindingCode.DISHED_PAD).problem()).contains("too small", "not used");
+            assertThat(generator(ValveReading.of("1-ex-1", "0.15 mm goes", "0.20 mm forced")
+                                    .withPad(Pad.DISHED))
+                            .nextLeaf())
+                    .as("no leaf settles what no leaf can read")
+                    .isEmpty();
+        }
+
+        @Test
+        void aDishedReadingOfAShimTrainIsNotUsedEither() {
+            ValveCheck check = roadTrainer(ValveReading.of("1-in-1", "0.15 mm goes", "0.16 mm refuses")
+                    .withShim(School.marked("2.45"))
+                    .withPad(Pad.DISHED));
+            assertThat(check.verdict()).contains(Verdict.UNDECIDED);
+            assertThat(adjustment(check, Inspect.class).findThen()).isEmpty();
+            assertThat(check.certainShims()).isEmpty();
+            assertThat(finding(check, FindingCode.DISHED_PAD).mend()).doesNotContain("turns");
+        }
+
+        @Test
+        void aLeafThatIsNotOwnedIsSaid() {
+            ValveCheck check = generator(ValveReading.of("1-ex-1", "0.15 mm goes", "0.18 mm refuses"));
+            assertThat(check.verdict()).contains(Verdict.WITHIN);
+            Finding found = finding(check, FindingCode.LEAF_NOT_OWNED);
+            assertThat(found.value()).isEqualTo("0.18 mm");
+            assertThat(codes(check)).hasSize(1);
+        }
+
+        @Test
+        void aStackHigherThanTheSetAllowsIsSaid() {
+            ValveCheck single = generator(ValveReading.of("1-ex-1", "0.06 mm + 0.09 mm drags"));
+            Finding found = finding(single, FindingCode.STACK_TOO_HIGH);
+            assertThat(found.problem()).contains("0.06 mm + 0.09 mm", "2 leaves");
+            assertThat(found.expected()).isEqualTo("at most 1");
+            assertThat(codes(roadTrainer(ValveReading.of("1-ex-1", "0.12 mm + 0.15 mm drags"))))
+                    .isEmpty();
+            // One leaf of each thickness is owned, so no two of one.
+            assertThat(codes(roadTrainer(ValveReading.of("1-ex-1", "0.15 mm + 0.15 mm drags"))))
+                    .containsExactly(FindingCode.LEAF_NOT_OWNED);
+        }
+
+        @Test
+        void aShimThatIsNotAsMarkedIsSaidAndReckonedAsMeasured() {
+            ValveReading reading = ValveReading.of("1-in-1", "0.15 mm goes", "0.16 mm refuses");
+            ValveCheck check = roadTrainer(reading.withShim(new InstalledShim(mm("2.50"), mm("2.45"), mm("0.01"), "")));
+            Finding found = finding(check, FindingCode.SHIM_NOT_AS_MARKED);
+            assertThat(found.problem()).contains("marked 2.50 mm", "measures 2.45 mm");
+            // 2.44 to 2.46 installed: s from 2.40 to 2.43.
+            assertThat(check.certainShims()).contains(mms("2.40"));
+            assertThat(codes(roadTrainer(reading.withShim(new InstalledShim(mm("2.45"), mm("2.44"), mm("0.01"), "")))))
+                    .isEmpty();
+            assertThat(codes(roadTrainer(reading.withShim(new InstalledShim(mm("2.45"), mm("2.439"), mm("0.01"), "")))))
+                    .containsExactly(FindingCode.SHIM_NOT_AS_MARKED);
+        }
+
+        @Test
+        void anUnreadableShimIsMeasured() {
+            ValveCheck check = roadTrainer(ValveReading.of("1-in-1", "0.15 mm goes", "0.16 mm refuses")
+                    .withShim(new InstalledShim(null, null, Length.ZERO, "")));
+            assertThat(finding(check, FindingCode.SHIM_UNREADABLE).mend()).contains("measure");
+            assertThat(adjustment(check, MeasureFurther.class).why()).contains("micrometer");
+        }
+
+        @ParameterizedTest
+        @ValueSource(strings = {"2.43", "1.15", "3.55"})
+        void aMarkThatIsNotMadeIsSaid(String size) {
+            ValveCheck check = roadTrainer(
+                    ValveReading.of("1-in-1", "0.15 mm goes", "0.16 mm refuses").withShim(School.marked(size)));
+            Finding found = finding(check, FindingCode.SHIM_NOT_IN_RANGE);
+            assertThat(found.value()).isEqualTo(mm(size).toString());
+            assertThat(found.expected()).isEqualTo("1.20..3.50 mm step 0.05 mm");
+        }
+
+        @Test
+        void aMeasuredSizeNeedNotBeOneThatIsMade() {
+            assertThat(codes(roadTrainer(ValveReading.of("1-in-1", "0.15 mm goes", "0.16 mm refuses")
+                            .withShim(InstalledShim.measured(mm("2.437"))))))
+                    .isEmpty();
+        }
+    }
+
+    @Nested
+    class Recheck {
+        private static final ValveReading TIGHT = ValveReading.of("1-in-1", "0.03 mm goes", "0.05 mm refuses");
+        private static final Done SET = new Done.SetWith(LeafStack.parse("0.07 mm"));
+
+        @Test
+        void aGoodOneIsJudgedAndLeavesNothingToFind() {
+            ValveCheck check = generator(TIGHT.withDone(SET, trials("0.07 mm drags")));
+            assertThat(check.verdict()).as("as found").contains(Verdict.TIGHT);
+            assertThat(check.recheck()).isPresent();
+            assertThat(check.recheckJudgement().map(Judgement::verdict)).contains(Verdict.WITHIN);
+            assertThat(check.findings()).isEmpty();
+        }
+
+        @Test
+        void missing() {
+            ValveCheck check = generator(TIGHT.withDone(SET, List.of()));
+            Finding found = finding(check, FindingCode.RECHECK_MISSING);
+            assertThat(found.problem()).contains("set with 0.07 mm", "not checked again");
+            assertThat(found.severity()).isEqualTo(Severity.DOUBT);
+            assertThat(check.recheckJudgement()).isEmpty();
+        }
+
+        @Test
+        void contradicting() {
+            ValveCheck check = generator(TIGHT.withDone(SET, trials("0.09 mm goes", "0.07 mm refuses")));
+            Finding found = finding(check, FindingCode.RECHECK_CONTRADICTION);
+            assertThat(found.severity()).isEqualTo(Severity.ERROR);
+            assertThat(found.problem()).contains("0.09 mm goes", "0.07 mm refuses");
+            assertThat(check.recheckJudgement()).isEmpty();
+            assertThat(check.verdict()).as("what was found stands").contains(Verdict.TIGHT);
+        }
+
+        @Test
+        void severalDragsAreADoubtHereToo() {
+            ValveCheck check = generator(TIGHT.withDone(SET, trials("0.06 mm drags", "0.07 mm drags")));
+            assertThat(codes(check)).containsExactly(FindingCode.SEVERAL_DRAGS);
+        }
+
+        @Test
+        void notWithin() {
+            ValveCheck check = generator(TIGHT.withDone(
+                    new Done.SetWith(LeafStack.parse("0.09 mm")), trials("0.09 mm goes", "0.12 mm refuses")));
+            Finding found = finding(check, FindingCode.RECHECK_NOT_WITHIN);
+            assertThat(found.problem()).contains("loose", "(0.09, 0.12) mm", "0.05..0.09 mm");
+            assertThat(found.mend()).isEqualTo("adjust again");
+        }
+
+        @Test
+        void undecidedIsNotWithinEither() {
+            ValveCheck check = generator(TIGHT.withDone(SET, trials("0.06 mm goes", "0.12 mm refuses")));
+            Finding found = finding(check, FindingCode.RECHECK_NOT_WITHIN);
+            assertThat(found.problem()).contains("undecided");
+            assertThat(found.mend()).isEqualTo("try further leaves");
+        }
+
+        @Test
+        void unexpectedAfterASetting() {
+            ValveCheck check = generator(TIGHT.withDone(SET, trials("0.07 mm goes", "0.09 mm refuses")));
+            assertThat(codes(check)).containsExactly(FindingCode.RECHECK_UNEXPECTED);
+            Finding found = finding(check, FindingCode.RECHECK_UNEXPECTED);
+            assertThat(found.problem()).contains("set with 0.07 mm", "[0.07, 0.07] mm", "(0.07, 0.09) mm");
+            assertThat(found.mend()).contains("locking");
+        }
+
+        @Test
+        void unexpectedAfterAShim() {
+            // (0.12, 0.15) with 2.65 for 2.60 should leave (0.17, 0.20).
+            ValveReading found =
+                    ValveReading.of("2-in-2", "0.12 mm goes", "0.15 mm refuses").withShim(School.marked("2.65"));
+            Done fitted = new Done.Fitted(mm("2.60"));
+            assertThat(codes(roadTrainer(found.withDone(fitted, trials("0.18 mm goes", "0.20 mm refuses")))))
+                    .isEmpty();
+            ValveCheck check = roadTrainer(found.withDone(fitted, trials("0.20 mm goes", "0.22 mm refuses")));
+            assertThat(codes(check)).containsExactly(FindingCode.RECHECK_UNEXPECTED);
+            assertThat(finding(check, FindingCode.RECHECK_UNEXPECTED).problem())
+                    .contains("fitted shim 2.60 mm", "(0.17, 0.20) mm", "(0.20, 0.22) mm");
+            assertThat(finding(check, FindingCode.RECHECK_UNEXPECTED).mend()).contains("micrometer");
+        }
+
+        @Test
+        void theToleranceOfTheShimIsAllowedFor() {
+            ValveReading found = ValveReading.of("2-in-2", "0.12 mm goes", "0.15 mm refuses")
+                    .withShim(new InstalledShim(mm("2.65"), null, mm("0.01"), ""));
+            assertThat(codes(roadTrainer(
+                            found.withDone(new Done.Fitted(mm("2.60")), trials("0.20 mm goes", "0.22 mm refuses")))))
+                    .isEmpty();
+        }
+
+        @Test
+        void nothingIsExpectedWhereNothingCanBeTold() {
+            // A turn, a shim of unknown size, and a reading at odds with itself.
+            assertThat(codes(generator(TIGHT.withDone(
+                            new Done.Turned(Ratio.parse("20")), trials("0.07 mm goes", "0.09 mm refuses")))))
+                    .isEmpty();
+            assertThat(codes(roadTrainer(ValveReading.of("2-in-2", "0.12 mm goes", "0.15 mm refuses")
+                            .withDone(new Done.Fitted(mm("2.60")), trials("0.20 mm goes", "0.22 mm refuses")))))
+                    .isEmpty();
+            assertThat(codes(roadTrainer(ValveReading.of("2-in-2", "0.15 mm goes", "0.12 mm refuses")
+                            .withShim(School.marked("2.65"))
+                            .withDone(new Done.Fitted(mm("2.60")), trials("0.20 mm goes", "0.22 mm refuses")))))
+                    .containsExactly(FindingCode.CONTRADICTION);
+        }
+
+        @Test
+        void nothingIsExpectedOfATrainThatIsNotWorkedOut() {
+            EngineSpec follower = engine(new ValveTrain.Shim(
+                            ValveTrain.ShimPlace.FOLLOWER,
+                            ShimRange.parse("1.20..3.50 mm step 0.05 mm"),
+                            Ratio.parse("1.5")))
+                    .clearance(
+                            ValveRole.INTAKE,
+                            new ClearanceSpec(window("0.16..0.22 mm"), window("0.16..0.22 mm"), "manual"))
+                    .window(ValveRole.EXHAUST, window("0.16..0.22 mm"))
+                    .build();
+            // One to one this would leave (0.17, 0.20); with the follower's ratio it is not told.
+            assertThat(codes(only(CheckSheet.builder(follower, School.GENERATOR_LEAVES)
+                            .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.15 mm refuses")
+                                    .withShim(School.marked("2.65"))
+                                    .withDone(new Done.Fitted(mm("2.60")), trials("0.20 mm drags")))
+                            .build())))
+                    .isEmpty();
+        }
+
+        @Test
+        void outsideTheWindowToSetTo() {
+            EngineSpec engine = School.generatorEngine()
+                    .clearance(
+                            ValveRole.INTAKE,
+                            new ClearanceSpec(window("0.05..0.09 mm"), window("0.07..0.09 mm"), "manual"))
+                    .build();
+            CheckSheet sheet = CheckSheet.builder(engine, School.GENERATOR_LEAVES)
+                    .valve(ValveReading.of("1-in-1", "0.03 mm goes", "0.05 mm refuses")
+                            .withDone(SET, trials("0.06 mm goes", "0.07 mm drags", "0.09 mm refuses")))
+                    .valve(ValveReading.of("2-in-1", "0.03 mm goes", "0.05 mm refuses")
+                            .withDone(SET, trials("0.06 mm goes", "0.09 mm refuses")))
+                    .build();
+            List<ValveCheck> checks = CheckReport.of(sheet).valves();
+            assertThat(codes(checks.get(0))).isEmpty();
+            assertThat(codes(checks.get(1))).containsExactly(FindingCode.RECHECK_OUTSIDE_SETTING);
+            Finding found = finding(checks.get(1), FindingCode.RECHECK_OUTSIDE_SETTING);
+            assertThat(found.severity()).isEqualTo(Severity.NOTE);
+            assertThat(found.problem()).contains("(0.06, 0.09) mm", "0.07..0.09 mm");
+        }
+
+        @Test
+        void trialsAfterwardsCountWithoutAWordOnWhatWasDone() {
+            ValveReading reading =
+                    new ValveReading(TIGHT.valve(), TIGHT.trials(), null, Pad.SOUND, "", null, trials("0.07 mm drags"));
+            ValveCheck check = generator(reading);
+            assertThat(check.recheckJudgement().map(Judgement::verdict)).contains(Verdict.WITHIN);
+            assertThat(check.findings()).isEmpty();
+        }
+
+        @Test
+        void leavesUsedAfterwardsAreLookedAtToo() {
+            ValveCheck check = generator(TIGHT.withDone(SET, trials("0.07 mm drags", "0.08 mm refuses")));
+            assertThat(finding(check, FindingCode.LEAF_NOT_OWNED).value()).isEqualTo("0.08 mm");
+        }
+    }
+
+    // ---- trains
+
+    private static EngineSpec.Builder engine(ValveTrain train) {
+        return EngineSpec.builder("school-quad", "Quad")
+                .valves("1-in-1", "1-ex-1")
+                .train(train);
+    }
+
+    static Stream<ValveTrain> notYet() {
+        ShimRange sizes = ShimRange.parse("1.20..3.50 mm step 0.05 mm");
+        return Stream.of(
+                new ValveTrain.Screw(
+                        ScrewPlace.FULCRUM_NUT, Pitch.parse("24 tpi"), Ratio.parse("1.5"), ScrewHead.HEXAGON),
+                new ValveTrain.Eccentric(mm("1"), Ratio.ONE),
+                new ValveTrain.Shim(ValveTrain.ShimPlace.FOLLOWER, sizes, Ratio.parse("1.5")),
+                new ValveTrain.Desmodromic(sizes, sizes),
+                new ValveTrain.Fixed());
+    }
+
+    @ParameterizedTest
+    @MethodSource("notYet")
+    void aTrainThatIsNotWorkedOutIsJudgedAllTheSame(ValveTrain train) {
+        EngineSpec quad = engine(train)
+                .window(ValveRole.INTAKE, window("0.05..0.09 mm"))
+                .window(ValveRole.EXHAUST, window("0.12..0.18 mm"))
+                .build();
+        CheckSheet sheet = CheckSheet.builder(quad, School.GENERATOR_LEAVES)
+                .valve(ValveReading.of("1-in-1", "0.03 mm goes", "0.05 mm refuses"))
+                .valve(ValveReading.of("1-ex-1", "0.15 mm goes", "0.20 mm forced"))
+                .build();
+        List<ValveCheck> checks = CheckReport.of(sheet).valves();
+        assertThat(checks.get(0).verdict()).contains(Verdict.TIGHT);
+        assertThat(adjustment(checks.get(0), Later.class).why()).contains(train.kind());
+        assertThat(checks.get(1).verdict()).contains(Verdict.UNDECIDED);
+        assertThat(adjustment(checks.get(1), Later.class).why()).contains(train.kind());
+        assertThat(checks.get(1).nextLeaf())
+                .as("the leaf that settles the verdict does not depend on the train")
+                .contains(new NextLeaf(LeafStack.parse("0.18 mm"), false));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"false", "true"})
+    void hydraulicLiftersAreNotJudged(boolean withWindows) {
+        EngineSpec.Builder builder = engine(new ValveTrain.Hydraulic());
+        if (withWindows) {
+            builder.window(ValveRole.INTAKE, window("0.05..0.09 mm"));
+        }
+        GaugeSet gauges = leaves("0.05");
+        ValveCheck offered = only(CheckSheet.builder(builder.build(), gauges)
+                .valve(ValveReading.of("1-in-1", "0.05 mm refuses"))
+                .build());
+        assertThat(offered.clearance()).isEmpty();
+        assertThat(offered.verdict()).isEmpty();
+        assertThat(offered.possible()).isEmpty();
+        assertThat(offered.nextLeaf()).isEmpty();
+        assertThat(adjustment(offered, NotApplicable.class).why()).contains("hydraulic");
+        ValveCheck untouched = only(CheckSheet.builder(builder.build(), gauges)
+                .valve(ValveReading.of("1-in-1"))
+                .build());
+        assertThat(untouched.findings()).as("no trials is what there should be").isEmpty();
+    }
+
+    // ---- serialisation, nulls
+
+    @Test
+    void survivesSerialisation() {
+        ValveCheck check = roadTrainer(ValveReading.of("1-in-1", "0.15 mm goes", "0.16 mm refuses")
+                .withShim(School.marked("2.45"))
+                .withDone(new Done.Fitted(mm("2.40")), trials("0.20 mm drags")));
+        Contracts.serialises(check);
+        assertThat(Contracts.copied(check).recheckJudgement()).isEqualTo(check.recheckJudgement());
+    }
+
+    @Test
+    void equalityAndText() {
+        ValveReading reading = ValveReading.of("1-in-1", "0.03 mm goes", "0.05 mm refuses");
+        Contracts.equality(
+                generator(reading),
+                generator(reading),
+                List.of(
+                        generator(ValveReading.of("2-in-1", "0.03 mm goes", "0.05 mm refuses")),
+                        generator(reading.withPad(Pad.DISHED)),
+                        only(School.generatorSheet()
+                                .rule(guarded("0.003", "0.00"))
+                                .valve(reading)
+                                .build())));
+        assertThat(generator(reading)).hasToString("1-in-1 tight");
+        assertThat(generator(ValveReading.of("1-in-1", "0.05 mm goes", "0.03 mm refuses")))
+                .hasToString("1-in-1 without verdict");
+    }
+
+    @Test
+    void nullIsRefused() {
+        CheckSheet sheet = School.generator();
+        ValveReading reading = sheet.valves().get(0);
+        Contracts.refuseNull(
+                () -> ValveCheck.of(null, reading, Adjuster.withDefaults()),
+                () -> ValveCheck.of(sheet, null, Adjuster.withDefaults()),
+                () -> ValveCheck.of(sheet, reading, null));
+    }
+}

@@ -1,0 +1,98 @@
+package dev.lash.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lash.testing.Generators;
+import java.util.Optional;
+import net.jqwik.api.Arbitrary;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.Provide;
+import net.jqwik.api.domains.Domain;
+
+/** The algebra of intervals over the whole range; {@link LengthIntervalTest} has it point by point on a small grid. */
+@Domain(Generators.Trade.class)
+class LengthIntervalProperties {
+    @Property
+    void intersectionIsWhatBothContain(@ForAll LengthInterval a, @ForAll LengthInterval b, @ForAll Length x) {
+        boolean both = a.contains(x) && b.contains(x);
+        assertThat(a.intersection(b).filter(common -> common.contains(x)).isPresent())
+                .isEqualTo(both);
+        assertThat(a.intersection(b)).isEqualTo(b.intersection(a));
+        assertThat(a.intersection(a)).contains(a);
+        assertThat(a.intersection(LengthInterval.any())).contains(a);
+    }
+
+    @Property
+    void intersectionIsAssociative(@ForAll LengthInterval a, @ForAll LengthInterval b, @ForAll LengthInterval c) {
+        Optional<LengthInterval> left = a.intersection(b).flatMap(ab -> ab.intersection(c));
+        Optional<LengthInterval> right = b.intersection(c).flatMap(a::intersection);
+        assertThat(left).isEqualTo(right);
+    }
+
+    @Property
+    void hullIsTheLeastThatEnclosesBoth(@ForAll LengthInterval a, @ForAll LengthInterval b, @ForAll LengthInterval c) {
+        LengthInterval hull = a.hull(b);
+        assertThat(hull).isEqualTo(b.hull(a));
+        assertThat(hull.encloses(a)).isTrue();
+        assertThat(hull.encloses(b)).isTrue();
+        assertThat(c.encloses(hull)).isEqualTo(c.encloses(a) && c.encloses(b));
+        assertThat(hull.hull(c)).isEqualTo(a.hull(b.hull(c)));
+    }
+
+    @Property
+    void enclosingIsAPartialOrder(@ForAll LengthInterval a, @ForAll LengthInterval b, @ForAll Length x) {
+        assertThat(a.encloses(a)).isTrue();
+        assertThat(a.encloses(b) && b.encloses(a)).isEqualTo(a.equals(b));
+        assertThat(a.encloses(b)).isEqualTo(a.intersection(b).equals(Optional.of(b)));
+        assertThat(a.contains(x)).isEqualTo(a.encloses(LengthInterval.point(x)));
+        assertThat(!a.encloses(b) || !b.contains(x) || a.contains(x)).isTrue();
+    }
+
+    @Property
+    void ofTwoIntervalsOneLiesBelowOrTheyMeet(@ForAll LengthInterval a, @ForAll LengthInterval b) {
+        int cases = (a.liesBelow(b) ? 1 : 0) + (a.liesAbove(b) ? 1 : 0) + (a.intersects(b) ? 1 : 0);
+        assertThat(cases).isOne();
+    }
+
+    @Property
+    void everyLengthLiesBelowInOrAbove(@ForAll LengthInterval a, @ForAll Length x) {
+        LengthInterval point = LengthInterval.point(x);
+        int cases = (a.liesBelow(point) ? 1 : 0) + (a.liesAbove(point) ? 1 : 0) + (a.contains(x) ? 1 : 0);
+        assertThat(cases).isOne();
+    }
+
+    @Property
+    void equalEndsAreEqualIntervals(@ForAll LengthInterval a, @ForAll LengthInterval b) {
+        boolean sameEnds = LengthInterval.compareLower(a, b) == 0 && LengthInterval.compareUpper(a, b) == 0;
+        assertThat(sameEnds).isEqualTo(a.equals(b));
+    }
+
+    @Property
+    void movingThereAndBackChangesNothing(@ForAll("small") LengthInterval a, @ForAll("smallLengths") Length by) {
+        assertThat(a.plus(by).plus(by.negated())).isEqualTo(a);
+        assertThat(a.plus(by).width()).isEqualTo(a.width());
+        assertThat(a.plus(LengthInterval.point(by))).isEqualTo(a.plus(by));
+    }
+
+    @Property
+    void sumsHoldTheSumsOfTheirLengths(
+            @ForAll("small") LengthInterval a,
+            @ForAll("small") LengthInterval b,
+            @ForAll("smallLengths") Length x,
+            @ForAll("smallLengths") Length y) {
+        assertThat(a.plus(b)).isEqualTo(b.plus(a));
+        assertThat(!a.contains(x) || !b.contains(y) || a.plus(b).contains(x.plus(y)))
+                .isTrue();
+    }
+
+    @Provide
+    Arbitrary<LengthInterval> small() {
+        return Generators.intervals(smallLengths());
+    }
+
+    @Provide
+    Arbitrary<Length> smallLengths() {
+        return Generators.nanometres(-100_000_000, 100_000_000);
+    }
+}
