@@ -1,0 +1,91 @@
+package dev.lash.specs;
+
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+
+/**
+ * Writes the index of the pack anew: the templates in the folder by name, with revision and checksum. The version of the pack
+ * stays as it is; change it by hand.
+ *
+ * <p>It needs nothing but the JDK. From the root of the repository:
+ *
+ * <pre>java lash-specs/src/test/java/dev/lash/specs/PackIndex.java</pre>
+ */
+final class PackIndex {
+    /** What a developer enters to run this. */
+    static final String COMMAND = "java lash-specs/src/test/java/dev/lash/specs/PackIndex.java";
+
+    private static final Path FOLDER = Path.of("src", "main", "resources", "dev", "lash", "specs", "pack");
+    private static final String INDEX = "pack.json";
+    private static final Pattern VERSION = Pattern.compile("\"version\": \"([^\"]*)\"");
+    private static final Pattern REVISION = Pattern.compile("(?m)^ {2}\"revision\": ([0-9]+)");
+
+    private PackIndex() {}
+
+    /** Writes the index, in the repository or the module in whose folder it is run. */
+    public static void main(String[] arguments) throws IOException {
+        Path folder = Files.isDirectory(FOLDER) ? FOLDER : Path.of("lash-specs").resolve(FOLDER);
+        String text = text(folder);
+        Path index = folder.resolve(INDEX);
+        boolean same = Files.readString(index).equals(text);
+        Files.writeString(index, text);
+        PrintStream out = System.out;
+        out.println(index + (same ? " was right already" : " written"));
+    }
+
+    /** The index that fits the folder. */
+    static String text(Path folder) throws IOException {
+        StringBuilder out = new StringBuilder("{\n  \"format\": \"lash-pack/1\",\n  \"version\": \"")
+                .append(first(VERSION, folder.resolve(INDEX)))
+                .append("\",\n  \"templates\": [\n");
+        String separator = "";
+        for (Path file : templates(folder)) {
+            String name = file.getFileName().toString();
+            out.append(separator)
+                    .append("    {\n      \"id\": \"")
+                    .append(name.replace(".json", ""))
+                    .append("\",\n      \"file\": \"")
+                    .append(name)
+                    .append("\",\n      \"revision\": ")
+                    .append(first(REVISION, file))
+                    .append(",\n      \"sha256\": \"")
+                    .append(sha256(Files.readAllBytes(file)))
+                    .append("\"\n    }");
+            separator = ",\n";
+        }
+        return out.append("\n  ]\n}\n").toString();
+    }
+
+    private static List<Path> templates(Path folder) throws IOException {
+        try (Stream<Path> files = Files.list(folder)) {
+            return files.filter(file -> file.toString().endsWith(".json") && !file.endsWith(INDEX))
+                    .sorted()
+                    .toList();
+        }
+    }
+
+    private static String first(Pattern pattern, Path file) throws IOException {
+        Matcher matcher = pattern.matcher(Files.readString(file));
+        if (!matcher.find()) {
+            throw new IllegalStateException(file + " has no " + pattern + ": write it as the other files are written");
+        }
+        return matcher.group(1);
+    }
+
+    private static String sha256(byte[] content) {
+        try {
+            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(content));
+        } catch (NoSuchAlgorithmException impossible) {
+            throw new IllegalStateException("every Java platform has SHA-256", impossible);
+        }
+    }
+}
