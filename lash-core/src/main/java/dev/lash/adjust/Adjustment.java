@@ -125,25 +125,53 @@ public sealed interface Adjustment extends Serializable {
      * Loosen the nut, hold the screw so that the leaf drags lightly, lock, and check again.
      *
      * @param leaf the setting leaf
-     * @param turn how far the screw will turn, positive as the clearance grows; {@code null} when the reading lacks an end
-     * @param resulting the clearance once the leaf drags
+     * @param turn how far the screw will turn, positive as the clearance grows; how far an eccentric turns from its angle a0 to a0
+     *     minus this, whose sign follows the angle; {@code null} when the reading lacks an end, when it is not known where an eccentric
+     *     stands, or when it does not reach the leaf from every clearance of the reading
+     * @param otherTurn the other way round an eccentric to the same clearance; {@code null} where there is none
+     * @param resulting the clearance once the leaf drags and, where a lock shift was learnt, the nut is tight
+     * @param lockShift the shift that the leaf makes up for; {@code null} where none was learnt
+     * @param first what is done before; empty where nothing is
      */
-    record SetToLeaf(LeafStack leaf, @Nullable TurnRange turn, LengthInterval resulting) implements Adjustment {
+    record SetToLeaf(
+            LeafStack leaf,
+            @Nullable TurnRange turn,
+            @Nullable TurnRange otherTurn,
+            LengthInterval resulting,
+            @Nullable LockShift lockShift,
+            String first)
+            implements Adjustment {
         /**
          * Creates the adjustment.
          *
          * @param leaf the setting leaf
-         * @param turn how far the screw will turn, positive as the clearance grows; {@code null} when the reading lacks an end
-         * @param resulting the clearance once the leaf drags
+         * @param turn how far the screw will turn, positive as the clearance grows; how far an eccentric turns from its angle a0 to a0
+         *     minus this, whose sign follows the angle; {@code null} when the reading lacks an end, when it is not known where an eccentric
+         *     stands, or when it does not reach the leaf from every clearance of the reading
+         * @param otherTurn the other way round an eccentric to the same clearance; {@code null} where there is none
+         * @param resulting the clearance once the leaf drags and, where a lock shift was learnt, the nut is tight
+         * @param lockShift the shift that the leaf makes up for; {@code null} where none was learnt
+         * @param first what is done before; empty where nothing is
          */
         public SetToLeaf {
             requireNonNull(leaf, "leaf");
             requireNonNull(resulting, "resulting");
+            requireNonNull(first, "first");
         }
 
-        /** {@return how far the screw will turn, or empty when the reading lacks an end} */
+        /** {@return how far the screw will turn, or empty when that cannot be told} */
         public Optional<TurnRange> findTurn() {
             return Optional.ofNullable(turn);
+        }
+
+        /** {@return the other way round an eccentric, or empty where there is none} */
+        public Optional<TurnRange> findOtherTurn() {
+            return Optional.ofNullable(otherTurn);
+        }
+
+        /** {@return the lock shift that the leaf makes up for, or empty where none was learnt} */
+        public Optional<LockShift> findLockShift() {
+            return Optional.ofNullable(lockShift);
         }
 
         @Override
@@ -185,13 +213,15 @@ public sealed interface Adjustment extends Serializable {
      * @param certain the turns that end in the window for every clearance of the reading; {@code null} when there are none
      * @param flats {@code degrees} in flats of the screw head; {@code null} where it has none to count
      * @param direction which way the spanner goes
+     * @param first what is done before; empty where nothing is
      */
     record Turn(
             TurnFrom from,
             TurnRange degrees,
             @Nullable TurnRange certain,
             TurnRange.@Nullable FlatRange flats,
-            String direction)
+            String direction,
+            String first)
             implements Adjustment {
         /**
          * Creates the adjustment.
@@ -201,11 +231,13 @@ public sealed interface Adjustment extends Serializable {
          * @param certain the turns that end in the window for every clearance of the reading; {@code null} when there are none
          * @param flats {@code degrees} in flats of the screw head; {@code null} where it has none to count
          * @param direction which way the spanner goes
+         * @param first what is done before; empty where nothing is
          */
         public Turn {
             requireNonNull(from, "from");
             requireNonNull(degrees, "degrees");
             requireNonNull(direction, "direction");
+            requireNonNull(first, "first");
         }
 
         /** {@return the turns that are certain to end in the window, or empty when there are none} */
@@ -266,16 +298,25 @@ public sealed interface Adjustment extends Serializable {
     /**
      * Machine work on valve or seat.
      *
-     * @param work which work, and how much
+     * @param work which work, in which order
+     * @param amount how much the clearance must grow (tip ground off) or, negative, shrink (seat or face cut); {@code null} when the
+     *     reading lacks an end
      */
-    record Machine(String work) implements Adjustment {
+    record Machine(String work, @Nullable LengthInterval amount) implements Adjustment {
         /**
          * Creates the adjustment.
          *
-         * @param work which work, and how much
+         * @param work which work, in which order
+         * @param amount how much the clearance must grow (tip ground off) or, negative, shrink (seat or face cut); {@code null} when
+         *     the reading lacks an end
          */
         public Machine {
             requireNonNull(work, "work");
+        }
+
+        /** {@return how much the clearance must grow, or empty when the reading lacks an end} */
+        public Optional<LengthInterval> findAmount() {
+            return Optional.ofNullable(amount);
         }
 
         @Override

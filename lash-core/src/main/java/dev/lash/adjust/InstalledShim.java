@@ -32,8 +32,8 @@ public record InstalledShim(
      * @throws RejectedValueException if a size or the tolerance is outside its range
      */
     public InstalledShim {
-        check(marked);
-        check(measured);
+        check("marked shim size", marked);
+        check("measured shim size", measured);
         requireNonNull(type, "type");
         if (requireNonNull(tolerance, "tolerance").signum() < 0 || tolerance.isMoreThan(WIDEST)) {
             throw new RejectedValueException(
@@ -45,17 +45,17 @@ public record InstalledShim(
         }
     }
 
-    private static void check(@Nullable Length size) {
+    private static void check(String what, @Nullable Length size) {
         if (size != null) {
-            checkSize(size);
+            checkSize(what, size);
         }
     }
 
     /** Refuses what is no size of a shim or bucket. */
-    static Length checkSize(Length size) {
+    static Length checkSize(String what, Length size) {
         if (size.signum() <= 0 || size.isMoreThan(LARGEST)) {
             throw new RejectedValueException(
-                    "shim",
+                    what,
                     size.toString(),
                     "is out of range",
                     "above 0 mm and at most " + LARGEST,

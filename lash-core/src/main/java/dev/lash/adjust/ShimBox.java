@@ -38,9 +38,7 @@ public record ShimBox(List<Lot> lots) implements Serializable {
 
     /** The sizes that fit where this shim is; where either type is not stated they are taken to be the same. */
     List<Length> sizesFor(InstalledShim shim) {
-        return sizes(lot -> lot.type.equals(shim.type())
-                || lot.type.isBlank()
-                || shim.type().isBlank());
+        return sizes(lot -> fits(lot, shim));
     }
 
     private List<Length> sizes(Predicate<Lot> fits) {
@@ -54,16 +52,22 @@ public record ShimBox(List<Lot> lots) implements Serializable {
     }
 
     /**
-     * How many shims of a size are in it, of whatever type.
+     * How many shims of a size are in it that fit where another is: those of its type; where either type is not stated they are taken
+     * to be the same.
      *
      * @param size the size
+     * @param installed the shim in whose place they would go
      * @return how many
      */
-    public int count(Length size) {
+    public long count(Length size, InstalledShim installed) {
         return lots.stream()
-                .filter(lot -> lot.size.equals(size))
-                .mapToInt(Lot::count)
+                .filter(lot -> lot.size.equals(size) && fits(lot, installed))
+                .mapToLong(Lot::count)
                 .sum();
+    }
+
+    private static boolean fits(Lot lot, InstalledShim shim) {
+        return lot.type.equals(shim.type()) || lot.type.isBlank() || shim.type().isBlank();
     }
 
     /**
@@ -83,7 +87,7 @@ public record ShimBox(List<Lot> lots) implements Serializable {
          * @throws RejectedValueException if size or count is outside its range
          */
         public Lot {
-            InstalledShim.checkSize(requireNonNull(size, "size"));
+            InstalledShim.checkSize("shim size", requireNonNull(size, "size"));
             requireNonNull(type, "type");
             if (count < 0 || count > MOST) {
                 throw new RejectedValueException(

@@ -12,7 +12,7 @@ import java.util.TreeSet;
 import java.util.stream.Stream;
 
 /**
- * Shim arithmetic for one bucket: a shim thicker by x makes the clearance smaller by x, dc = -(new - old).
+ * Shim arithmetic for one gap: dc = -r (new - old), with r = 1 for a bucket and from the geometry of a finger follower.
  *
  * <p>A size is certain when the clearance lies in the window for every clearance of the bracket and every size that the
  * installed shim may have. Leaving the installed shim in is not touched by its size error.
@@ -21,22 +21,26 @@ final class ShimChoice {
     private final List<Length> candidates;
     private final LengthInterval installed;
     private final Length nominal;
+    private final Ratio ratio;
     private final ClearanceWindow window;
 
-    /** Candidates are the union of range, box and installed, as sizes. */
-    ShimChoice(ShimRange range, List<Length> box, Length nominal, LengthInterval installed, ClearanceWindow window) {
+    /** Candidates are the union of range, box and installed, as sizes of one type; the size of the installed shim is known. */
+    ShimChoice(ShimRange range, Ratio ratio, ShimBox box, InstalledShim shim, ClearanceWindow window) {
+        this.nominal = shim.size().orElseThrow();
+        this.installed = shim.possibleSizes().orElseThrow();
         TreeSet<Length> sizes = new TreeSet<>(range.sizes());
-        sizes.addAll(box);
+        sizes.addAll(box.sizesFor(shim));
         sizes.add(nominal);
         this.candidates = List.copyOf(sizes);
-        this.nominal = nominal;
-        this.installed = installed;
+        this.ratio = ratio;
         this.window = window;
     }
 
     /** The clearance after fitting a size. */
     LengthInterval resulting(LengthInterval bracket, Length size) {
-        return size.equals(nominal) ? bracket : bracket.plus(installed).plus(size.negated());
+        return size.equals(nominal)
+                ? bracket
+                : bracket.plus(installed.plus(size.negated()).times(ratio));
     }
 
     /** The certain sizes, thinnest first. */

@@ -71,6 +71,15 @@ public record TurnRange(BigDecimal from, BigDecimal to) implements Serializable 
                         Ratio.of(to).dividedBy(each).ceiling(2)));
     }
 
+    /** The range counted in flats, rounded inward to hundredths of a flat; empty where there are no flats or nothing is left. */
+    Optional<FlatRange> flatsWithin(ScrewHead head) {
+        return head.degreesPerFlat()
+                .map(each -> new FlatRange(
+                        Ratio.of(from).dividedBy(each).ceiling(2),
+                        Ratio.of(to).dividedBy(each).floor(2)))
+                .filter(flats -> flats.from().compareTo(flats.to()) <= 0);
+    }
+
     /** {@return the range, such as {@code "14.4 to 24 degrees"}} */
     @Override
     public String toString() {

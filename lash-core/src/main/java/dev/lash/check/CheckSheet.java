@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import dev.lash.adjust.ShimBox;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.ReadingRule;
@@ -17,6 +18,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /** What was done at the bench: one check of one engine. Made by {@link #builder}; immutable. */
@@ -98,6 +100,21 @@ public final class CheckSheet implements Serializable {
         return valves;
     }
 
+    /**
+     * Finds the reading of a gap.
+     *
+     * @param valve the valve
+     * @param gap the gap
+     * @return the reading, or empty when the sheet has none
+     */
+    public Optional<ValveReading> find(ValveId valve, Gap gap) {
+        requireNonNull(valve, "valve");
+        requireNonNull(gap, "gap");
+        return valves.stream()
+                .filter(v -> v.valve().equals(valve) && v.gap() == gap)
+                .findFirst();
+    }
+
     /** {@return the spare shims} */
     public ShimBox shimBox() {
         return shimBox;
@@ -139,7 +156,7 @@ public final class CheckSheet implements Serializable {
         private @Nullable Usage usage;
         private @Nullable Temperature engineTemperature;
         private final List<ValveReading> valves = new ArrayList<>();
-        private final Set<ValveId> seen = new HashSet<>();
+        private final Set<String> seen = new HashSet<>();
         private ShimBox shimBox = ShimBox.empty();
         private List<PastVisit> history = List.of();
 
@@ -220,13 +237,17 @@ public final class CheckSheet implements Serializable {
                         "one of " + engine.valves(),
                         "correct the name, or add the valve to the engine");
             }
-            if (!seen.add(valve)) {
+            if (!engine.gaps().contains(reading.gap())) {
                 throw new RejectedValueException(
-                        "valve",
-                        valve.toString(),
-                        "is on the sheet twice",
-                        "each valve once",
-                        "put its trials together");
+                        "gap",
+                        reading.gap().word(),
+                        "is not a gap of a " + engine.train().kind() + " train",
+                        engine.gaps().stream().map(Gap::word).collect(Collectors.joining(" or ")),
+                        "name the gap for a desmodromic valve, and for no other");
+            }
+            if (!seen.add(reading.name())) {
+                throw new RejectedValueException(
+                        "valve", reading.name(), "is on the sheet twice", "each valve once", "put its trials together");
             }
             valves.add(reading);
             return this;

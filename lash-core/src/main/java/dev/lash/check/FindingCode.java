@@ -10,8 +10,6 @@ public enum FindingCode {
     RECHECK_CONTRADICTION(Severity.ERROR),
     /** More than one leaf drags in one gap; they count together. */
     SEVERAL_DRAGS(Severity.DOUBT),
-    /** A leaf drags although another trial excludes that. */
-    DRAG_EXCLUDED(Severity.DOUBT),
     /** No leaf went in, not even the thinnest: there may be no clearance. */
     MAY_HAVE_NO_CLEARANCE(Severity.DOUBT),
     /** The reading lies far above the window. */
@@ -34,12 +32,16 @@ public enum FindingCode {
     NOTHING_GUARDED(Severity.DOUBT),
     /** The leaf tolerance lies outside what is published for leaves. */
     TOLERANCE_UNUSUAL(Severity.DOUBT),
+    /** One arm moves two valves, and the other one is tighter: this reading is suspect until both are set. */
+    FORKED_ROCKER(Severity.DOUBT),
     /** The shim's measured size is not its mark. */
     SHIM_NOT_AS_MARKED(Severity.DOUBT),
     /** The shim has neither a readable mark nor a measured size. */
     SHIM_UNREADABLE(Severity.DOUBT),
     /** The shim's size is not one that is made. */
     SHIM_NOT_IN_RANGE(Severity.DOUBT),
+    /** What was done cannot be done to this valve train. */
+    DONE_DOES_NOT_FIT(Severity.DOUBT),
     /** Something was adjusted, and not checked again. */
     RECHECK_MISSING(Severity.DOUBT),
     /** After the adjustment the clearance is not shown to be within its window. */

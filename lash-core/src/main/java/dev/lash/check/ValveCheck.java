@@ -6,14 +6,19 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.AdjustmentTask;
 import dev.lash.adjust.AdjustmentTask.Pad;
+import dev.lash.adjust.InstalledShim;
+import dev.lash.adjust.LockShift;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.Contradiction;
 import dev.lash.gauge.Evidence;
+import dev.lash.gauge.Trial;
 import dev.lash.judge.Judgement;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
 import dev.lash.plan.NextLeaf;
 import java.io.Serializable;
 import java.util.ArrayList;
@@ -34,7 +39,9 @@ public final class ValveCheck implements Serializable {
     private final @Nullable Adjustment adjustment;
     private final @Nullable NextLeaf nextLeaf;
     private final @Nullable List<Length> certainShims;
+    private final @Nullable LengthInterval reachable;
     private final @Nullable Evidence recheck;
+    private final @Nullable Adjustment again;
     private final List<Finding> findings;
 
     private ValveCheck(
@@ -45,7 +52,9 @@ public final class ValveCheck implements Serializable {
             @Nullable Adjustment adjustment,
             @Nullable NextLeaf nextLeaf,
             @Nullable List<Length> certainShims,
+            @Nullable LengthInterval reachable,
             @Nullable Evidence recheck,
+            @Nullable Adjustment again,
             List<Finding> findings) {
         this.reading = reading;
         this.clearance = clearance;
@@ -54,7 +63,9 @@ public final class ValveCheck implements Serializable {
         this.adjustment = adjustment;
         this.nextLeaf = nextLeaf;
         this.certainShims = certainShims;
+        this.reachable = reachable;
         this.recheck = recheck;
+        this.again = again;
         this.findings = List.copyOf(findings);
     }
 
@@ -70,20 +81,30 @@ public final class ValveCheck implements Serializable {
     public static ValveCheck of(CheckSheet sheet, ValveReading reading, Adjuster adjuster) {
         requireNonNull(adjuster, "adjuster");
         Optional<ClearanceSpec> clearance = sheet.engine()
-                .findClearance(reading.valve().role())
+                .findClearance(reading.valve().role(), reading.gap())
                 .filter(c -> !(sheet.engine().train() instanceof ValveTrain.Hydraulic));
-        Evidence evidence = Evidence.of(reading.trials(), sheet.rule());
+        Evidence evidence = evidence(sheet, reading);
         Optional<Judgement> judgement =
                 evidence.bracket().flatMap(bracket -> clearance.map(c -> Judgement.of(bracket, c.check())));
-        Optional<AdjustmentTask> task = judgement.flatMap(judged -> clearance.map(c -> new AdjustmentTask(
-                sheet.engine().train(), c, judged, sheet.gauges(), reading.shim(), sheet.shimBox(), reading.pad())));
+        Optional<AdjustmentTask> task =
+                judgement.flatMap(judged -> clearance.map(c -> task(sheet, reading, c, judged)));
         Optional<Adjustment> adjustment = clearance.isEmpty()
-                ? evidence.bracket().map(b -> Adjuster.notApplicable())
-                : task.map(adjuster::advise);
-        Optional<NextLeaf> nextLeaf = reading.pad() == Pad.SOUND
+                ? evidence.bracket().map(b -> withoutWindow(sheet, reading))
+                : task.map(t -> reading.findDone().isPresent() ? t : t.afterTries(lockShift(sheet), 0))
+                        .map(adjuster::advise);
+        boolean leavesHelp = reading.pad() == Pad.SOUND && reading.gap() != Gap.CLOSER;
+        Optional<NextLeaf> nextLeaf = leavesHelp
                 ? judgement.flatMap(j -> NextLeaf.towardsVerdict(j.bracket(), j.window(), sheet.gauges()))
                 : Optional.empty();
         Evidence recheck = reading.recheck().isEmpty() ? null : Evidence.of(reading.recheck(), sheet.rule());
+        Optional<Adjustment> again = Optional.ofNullable(recheck)
+                .filter(r -> reading.pad() == Pad.SOUND)
+                .flatMap(Evidence::bracket)
+                .flatMap(after -> clearance
+                        .map(c -> Judgement.of(after, c.check()))
+                        .filter(j -> j.verdict() != Verdict.WITHIN)
+                        .flatMap(j -> clearance.map(c -> again(sheet, reading, c, j))))
+                .map(adjuster::advise);
 
         List<Finding> findings = new ArrayList<>();
         ValveFindings finder = new ValveFindings(sheet, reading, findings);
@@ -99,8 +120,73 @@ public final class ValveCheck implements Serializable {
                 adjustment.orElse(null),
                 nextLeaf.orElse(null),
                 task.flatMap(adjuster::certainShims).orElse(null),
+                task.flatMap(adjuster::reachable).orElse(null),
                 recheck,
+                again.orElse(null),
                 findings);
+    }
+
+    /** No verdict: the train has no clearance, or nobody has said how large that of this gap may be. */
+    private static Adjustment withoutWindow(CheckSheet sheet, ValveReading reading) {
+        return sheet.engine().train() instanceof ValveTrain.Hydraulic
+                ? Adjuster.notApplicable()
+                : new Adjustment.Inspect(
+                        "no window is given for the " + reading.gap()
+                                + ": look it up in the service manual and enter it",
+                        null);
+    }
+
+    /** The closer's gap is a difference of two opener readings, which may stand with the opener on the sheet. */
+    private static Evidence evidence(CheckSheet sheet, ValveReading reading) {
+        if (reading.gap() != Gap.CLOSER) {
+            return Evidence.of(reading.trials(), sheet.rule());
+        }
+        Optional<ValveReading> opener = sheet.find(reading.valve(), Gap.OPENER);
+        List<Trial> unloaded =
+                reading.trials().isEmpty() ? opener.map(ValveReading::trials).orElse(List.of()) : reading.trials();
+        List<Trial> loaded = reading.loadedTrials().isEmpty()
+                ? opener.map(ValveReading::loadedTrials).orElse(List.of())
+                : reading.loadedTrials();
+        return Evidence.closer(loaded, unloaded, sheet.rule(), reading.turnsFree());
+    }
+
+    private static AdjustmentTask task(
+            CheckSheet sheet, ValveReading reading, ClearanceSpec clearance, Judgement judged) {
+        return AdjustmentTask.of(sheet.engine().train(), clearance, judged, sheet.gauges())
+                .withGap(reading.gap())
+                .withShims(reading.shim(), sheet.shimBox())
+                .withPad(reading.pad())
+                .withEccentricAngle(reading.eccentricAngle());
+    }
+
+    /** The same after what was done: another shim is in, and the lock nut has shown what it does. */
+    private static AdjustmentTask again(
+            CheckSheet sheet, ValveReading reading, ClearanceSpec clearance, Judgement after) {
+        AdjustmentTask task = task(sheet, reading, clearance, after).afterTries(lockShift(sheet), reading.tries());
+        return reading.findDone().orElse(null) instanceof Done.Fitted fitted
+                ? task.withShims(
+                        new InstalledShim(
+                                fitted.shim(),
+                                null,
+                                Length.ZERO,
+                                reading.findShim().map(InstalledShim::type).orElse("")),
+                        sheet.shimBox())
+                : task.withEccentricAngle(null);
+    }
+
+    /** What the lock nuts of this engine were seen to do, from every valve that was set to a leaf and read again. */
+    private static LockShift lockShift(CheckSheet sheet) {
+        List<LockShift.Sample> samples = new ArrayList<>();
+        for (ValveReading reading : sheet.valves()) {
+            if (reading.findDone().orElse(null) instanceof Done.SetWith set
+                    && !reading.recheck().isEmpty()) {
+                Evidence.of(reading.recheck(), sheet.rule())
+                        .bracket()
+                        .ifPresent(
+                                b -> samples.add(new LockShift.Sample(set.leaf().thickness(), b.interval())));
+            }
+        }
+        return LockShift.learn(samples);
     }
 
     /** {@return the reading that this is about} */
@@ -139,20 +225,28 @@ public final class ValveCheck implements Serializable {
      *     each other or the train has no clearance
      */
     public Optional<Verdict> verdict() {
-        return Optional.ofNullable(judgement).map(j -> isReadingUsed() ? j.verdict() : Verdict.UNDECIDED);
+        return verdict(judgement);
+    }
+
+    private Optional<Verdict> verdict(@Nullable Judgement judged) {
+        return Optional.ofNullable(judged).map(j -> isReadingUsed() ? j.verdict() : Verdict.UNDECIDED);
     }
 
     /** {@return the verdicts that are still possible; one of them when the verdict is certain, none when there is no verdict} */
     public List<Verdict> possible() {
-        if (judgement == null) {
-            return List.of();
-        }
-        return isReadingUsed() ? judgement.possible() : List.of(Verdict.TIGHT, Verdict.WITHIN, Verdict.LOOSE);
+        return possible(judgement);
     }
 
-    /** {@return the reading judged against its window, or empty when there is no bracket or no window} */
+    private List<Verdict> possible(@Nullable Judgement judged) {
+        if (judged == null) {
+            return List.of();
+        }
+        return isReadingUsed() ? judged.possible() : List.of(Verdict.TIGHT, Verdict.WITHIN, Verdict.LOOSE);
+    }
+
+    /** {@return the reading judged against its window, or empty when there is no bracket or no window, or it is not used} */
     public Optional<Judgement> judgement() {
-        return Optional.ofNullable(judgement);
+        return Optional.ofNullable(judgement).filter(j -> isReadingUsed());
     }
 
     /** {@return what to do, or empty when the trials contradict each other} */
@@ -170,16 +264,39 @@ public final class ValveCheck implements Serializable {
         return Optional.ofNullable(certainShims);
     }
 
+    /** {@return the clearances that the sizes at hand reach; empty when the train has none or the reading lacks an end} */
+    public Optional<LengthInterval> reachable() {
+        return Optional.ofNullable(reachable);
+    }
+
     /** {@return what the trials after the adjustment say together, or empty when there are none} */
     public Optional<Evidence> recheck() {
         return Optional.ofNullable(recheck);
     }
 
-    /** {@return the trials after the adjustment, judged; empty when there are none, or no verdict} */
-    public Optional<Judgement> recheckJudgement() {
+    /**
+     * The verdict on the trials after the adjustment.
+     *
+     * @return the verdict; undecided when the pad is dished; empty when there are no such trials, or no verdict
+     */
+    public Optional<Verdict> recheckVerdict() {
+        return verdict(recheckJudged().orElse(null));
+    }
+
+    /** {@return the verdicts that the trials after the adjustment leave open; none when there is no such verdict} */
+    public List<Verdict> recheckPossible() {
+        return possible(recheckJudged().orElse(null));
+    }
+
+    private Optional<Judgement> recheckJudged() {
         return recheck()
                 .flatMap(Evidence::bracket)
                 .flatMap(bracket -> clearance().map(c -> Judgement.of(bracket, c.check())));
+    }
+
+    /** {@return what to do after the recheck, or empty when there is none or it is within} */
+    public Optional<Adjustment> again() {
+        return Optional.ofNullable(again);
     }
 
     /** {@return what the mechanic should know about this valve} */
@@ -206,13 +323,15 @@ public final class ValveCheck implements Serializable {
                 adjustment(),
                 nextLeaf(),
                 certainShims(),
+                reachable(),
                 recheck(),
+                again(),
                 findings);
     }
 
     /** {@return valve and verdict, for a log} */
     @Override
     public String toString() {
-        return reading.valve() + " " + verdict().map(Verdict::word).orElse("without verdict");
+        return reading.name() + " " + verdict().map(Verdict::word).orElse("without verdict");
     }
 }

@@ -4,6 +4,8 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.Contradiction;
@@ -16,6 +18,7 @@ import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
+import dev.lash.measure.Ratio;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
@@ -35,14 +38,15 @@ final class ValveFindings {
     }
 
     private void add(FindingCode code, String problem, String value, String expected, String mend) {
-        findings.add(new Finding(code, reading.valve().toString(), problem, value, expected, mend));
+        findings.add(new Finding(code, reading.name(), problem, value, expected, mend));
     }
 
     /** The trials against each other and against the gauge set. */
     void evidence(Evidence evidence) {
         leaves(reading.trials());
+        leaves(reading.loadedTrials());
         leaves(reading.recheck());
-        if (reading.trials().isEmpty() && !(sheet.engine().train() instanceof ValveTrain.Hydraulic)) {
+        if (evidence.trials().isEmpty() && !(sheet.engine().train() instanceof ValveTrain.Hydraulic)) {
             add(FindingCode.NOT_MEASURED, "no trials", "", "at least one trial", "offer a leaf");
         }
         evidence.match(
@@ -68,25 +72,16 @@ final class ValveFindings {
     }
 
     private void doubts(Bracket bracket) {
-        for (Bracket.Doubt doubt : bracket.doubts()) {
+        bracket.severalDrags().forEach(drags -> {
             String pair =
-                    doubt.first().toString(unit) + " and " + doubt.second().toString(unit);
-            if (doubt.isSeveralDrags()) {
-                add(
-                        FindingCode.SEVERAL_DRAGS,
-                        pair + ": the clearance is taken to lie between them",
-                        pair,
-                        "one leaf that drags",
-                        "repeat if they are not neighbours");
-            } else {
-                add(
-                        FindingCode.DRAG_EXCLUDED,
-                        pair + " are at odds",
-                        pair,
-                        "trials that agree",
-                        "repeat both; the drag was counted with the others that drag");
-            }
-        }
+                    drags.thinnest().toString(unit) + " and " + drags.thickest().toString(unit);
+            add(
+                    FindingCode.SEVERAL_DRAGS,
+                    pair + ": the clearance is taken to lie between them",
+                    pair,
+                    "one leaf that drags",
+                    "repeat if they are not neighbours");
+        });
     }
 
     private void leaves(List<Trial> trials) {
@@ -122,12 +117,11 @@ final class ValveFindings {
                     "dished pad or tip: a leaf bridges the hollow and reads too small, so the reading is not used",
                     clearances.toString(unit),
                     "a flat pad and tip",
-                    sheet.engine().train() instanceof ValveTrain.Screw screw
-                                    && screw.place() == ValveTrain.ScrewPlace.ROCKER_TIP
+                    sheet.engine().train() instanceof ValveTrain.Screw
                             ? "dress or renew the part if the manual allows, else count turns from no play"
                             : "dress or renew the part if the manual allows, then measure again");
         }
-        if (Adjuster.mayHaveNoClearance(judged.bracket(), sheet.gauges())) {
+        if (reading.gap() != Gap.CLOSER && Adjuster.mayHaveNoClearance(judged.bracket(), sheet.gauges())) {
             add(
                     FindingCode.MAY_HAVE_NO_CLEARANCE,
                     "no leaf goes in, not even the thinnest: may have no clearance",
@@ -142,7 +136,7 @@ final class ValveFindings {
                             + judged.window().toString(unit),
                     clearances.toString(unit),
                     judged.window().toString(unit),
-                    sheet.engine().train() instanceof ValveTrain.Shim
+                    sizes().isPresent()
                             ? "look at cam lobe, bucket and shim first"
                             : "look at rocker pad, valve tip and adjuster first");
         }
@@ -171,21 +165,36 @@ final class ValveFindings {
     }
 
     private void inRange(InstalledShim shim) {
-        if (sheet.engine().train() instanceof ValveTrain.Shim train) {
-            shim.findMarked()
-                    .filter(size -> !train.sizes().contains(size))
-                    .ifPresent(size -> add(
-                            FindingCode.SHIM_NOT_IN_RANGE,
-                            "a shim of " + size + " is not made for this engine",
-                            size.toString(),
-                            train.sizes().toString(),
-                            "read the mark again, or measure it"));
+        sizes().ifPresent(sizes -> shim.findMarked()
+                .filter(size -> !sizes.contains(size))
+                .ifPresent(size -> add(
+                        FindingCode.SHIM_NOT_IN_RANGE,
+                        "a shim of " + size + " is not made for this engine",
+                        size.toString(),
+                        sizes.toString(),
+                        "read the mark again, or measure it")));
+    }
+
+    /** The sizes that are made for this gap, where it has shims. */
+    private Optional<ShimRange> sizes() {
+        if (sheet.engine().train() instanceof ValveTrain.Desmodromic train) {
+            return Optional.of(reading.gap() == Gap.CLOSER ? train.closer() : train.opener());
         }
+        return sheet.engine().train() instanceof ValveTrain.Shim train ? Optional.of(train.sizes()) : Optional.empty();
     }
 
     /** What was done, against what the trials after it say. */
     void done(Evidence before, Optional<Evidence> after, Optional<ClearanceSpec> clearance) {
-        if (reading.findDone().isPresent() && after.isEmpty()) {
+        reading.findDone()
+                .filter(what -> !fitsTrain(what))
+                .ifPresent(what -> add(
+                        FindingCode.DONE_DOES_NOT_FIT,
+                        what.toString(unit) + ", but this is a "
+                                + sheet.engine().train().kind() + " train",
+                        what.toString(unit),
+                        sizes().isPresent() ? "a shim fitted" : "a leaf set or a turn counted",
+                        "correct what was done, or the engine"));
+        if (reading.findDone().isPresent() && after.isEmpty() && reading.gap() != Gap.CLOSER) {
             add(
                     FindingCode.RECHECK_MISSING,
                     reading.findDone().orElseThrow().toString(unit) + ", and not checked again",
@@ -207,6 +216,9 @@ final class ValveFindings {
     }
 
     private void leftBehind(Bracket after, Optional<ClearanceSpec> clearance) {
+        if (reading.pad() == Pad.DISHED) {
+            return;
+        }
         clearance.ifPresent(c -> {
             Verdict verdict = Verdict.of(after.interval(), c.check());
             String text = after.interval().toString(unit);
@@ -250,19 +262,28 @@ final class ValveFindings {
         if (done instanceof Done.SetWith set) {
             return Optional.of(sheet.rule().claim(new Trial(set.leaf(), Fit.DRAGS)));
         }
-        if (done instanceof Done.Fitted fitted && isBucket()) {
+        if (done instanceof Done.Turned turned && sheet.engine().train() instanceof ValveTrain.Screw screw) {
+            Ratio change = turned.degrees().times(screw.nanometresPerTurn()).dividedBy(Ratio.of(360, 1));
+            LengthInterval moved = LengthInterval.closed(change.floorNanometres(), change.ceilingNanometres());
+            return before.bracket().map(b -> b.interval().plus(moved));
+        }
+        if (done instanceof Done.Fitted fitted && sizes().isPresent()) {
             Length size = fitted.shim();
             return before.bracket()
                     .map(Bracket::interval)
                     .flatMap(interval -> reading.findShim()
                             .flatMap(InstalledShim::possibleSizes)
-                            .map(sizes -> interval.plus(sizes).plus(size.negated())));
+                            .map(sizes ->
+                                    interval.plus(sizes.plus(size.negated()).times(ratio()))));
         }
         return Optional.empty();
     }
 
-    private boolean isBucket() {
-        return sheet.engine().train() instanceof ValveTrain.Shim train
-                && train.place() != ValveTrain.ShimPlace.FOLLOWER;
+    private boolean fitsTrain(Done what) {
+        return what instanceof Done.Fitted == sizes().isPresent();
+    }
+
+    private Ratio ratio() {
+        return sheet.engine().train() instanceof ValveTrain.Shim train ? train.ratio() : Ratio.ONE;
     }
 }

@@ -22,6 +22,11 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
         implements Serializable {
     private static final Ratio WIDEST = Ratio.of(90, 1);
 
+    private static final Ratio CYCLE = Ratio.of(720, 1);
+    private static final Ratio EXHAUST_BDC = Ratio.of(180, 1);
+    private static final Ratio OVERLAP_TDC = Ratio.of(360, 1);
+    private static final Ratio INTAKE_BDC = Ratio.of(540, 1);
+
     /** A mild road cam: the timing assumed where none is given (from memory). */
     public static final CamTiming GENERIC = new CamTiming(
             Event.parse("15 deg BTDC"),
@@ -38,7 +43,7 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
      * @param exhaustOpens where the exhaust valve opens
      * @param exhaustCloses where it closes
      * @param margin crank degrees before opening and after closing in which the follower may be on a ramp, 0 to 90
-     * @throws RejectedValueException if the margin is outside 0 to 90 degrees
+     * @throws RejectedValueException if the margin is outside 0 to 90 degrees, or a valve would not close or never rest
      */
     public CamTiming {
         requireNonNull(intakeOpens, "intakeOpens");
@@ -53,6 +58,91 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
                     "0 to 90 deg",
                     "give the length of the ramps in crank degrees");
         }
+        checkLift("intake", intakeOpens, intakeCloses, OVERLAP_TDC, INTAKE_BDC, CYCLE, INTAKE_BDC, margin);
+        checkLift(
+                "exhaust",
+                exhaustOpens,
+                exhaustCloses,
+                Ratio.ZERO,
+                EXHAUST_BDC,
+                OVERLAP_TDC,
+                EXHAUST_BDC.plus(CYCLE),
+                margin);
+    }
+
+    private static void checkLift(
+            String role,
+            Event opens,
+            Event closes,
+            Ratio opensTdc,
+            Ratio opensBdc,
+            Ratio closesTdc,
+            Ratio closesBdc,
+            Ratio margin) {
+        Ratio lift = phase(closes, closesTdc, closesBdc).minus(phase(opens, opensTdc, opensBdc));
+        Ratio withRamps = lift.plus(margin).plus(margin);
+        if (lift.signum() <= 0 || withRamps.compareTo(CYCLE) >= 0) {
+            throw new RejectedValueException(
+                    role + " timing",
+                    opens + " to " + closes + ", margin " + margin + " deg",
+                    "leaves the valve open for " + lift + " crank degrees",
+                    "a lift above 0 deg that with its ramps takes less than 720 deg",
+                    "check the marks: BTDC, ATDC, BBDC, ABDC");
+        }
+    }
+
+    /**
+     * Whether a valve may be measured: its follower is on the base circle, clear of the ramps. That is so outside the open interval
+     * from opening minus margin to closing plus margin.
+     *
+     * @param role the role of the valve
+     * @param phase crank degrees after the cylinder's compression TDC, from 0 to below 720
+     * @return whether the follower is on the base circle
+     */
+    public boolean isOnBaseCircle(ValveRole role, Ratio phase) {
+        Ratio from = liftFrom(role);
+        Ratio to = liftTo(role);
+        Ratio later = phase.plus(CYCLE);
+        return !(isBetween(phase, from, to) || isBetween(later, from, to));
+    }
+
+    private static boolean isBetween(Ratio phase, Ratio from, Ratio to) {
+        return phase.compareTo(from) > 0 && phase.compareTo(to) < 0;
+    }
+
+    /**
+     * Where the ramp before the lift begins.
+     *
+     * @param role the role of the valve
+     * @return crank degrees after the cylinder's compression TDC
+     */
+    public Ratio liftFrom(ValveRole role) {
+        Ratio opens = role == ValveRole.INTAKE
+                ? phase(intakeOpens, OVERLAP_TDC, INTAKE_BDC)
+                : phase(exhaustOpens, Ratio.ZERO, EXHAUST_BDC);
+        return opens.minus(margin);
+    }
+
+    /**
+     * Where the ramp after the lift ends; more than {@link #liftFrom}, and at most 720 degrees more.
+     *
+     * @param role the role of the valve
+     * @return crank degrees after the cylinder's compression TDC, maybe above 720
+     */
+    public Ratio liftTo(ValveRole role) {
+        Ratio closes = role == ValveRole.INTAKE
+                ? phase(intakeCloses, CYCLE, INTAKE_BDC)
+                : phase(exhaustCloses, OVERLAP_TDC, EXHAUST_BDC.plus(CYCLE));
+        return closes.plus(margin);
+    }
+
+    private static Ratio phase(Event event, Ratio topDeadCentre, Ratio bottomDeadCentre) {
+        return switch (event.mark) {
+            case BTDC -> topDeadCentre.minus(event.degrees);
+            case ATDC -> topDeadCentre.plus(event.degrees);
+            case BBDC -> bottomDeadCentre.minus(event.degrees);
+            case ABDC -> bottomDeadCentre.plus(event.degrees);
+        };
     }
 
     /** The mark from which an event is counted. */

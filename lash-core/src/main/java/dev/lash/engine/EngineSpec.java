@@ -28,12 +28,15 @@ public final class EngineSpec implements Serializable {
     private final List<ValveId> valves;
     private final ValveTrain train;
     private final EnumMap<ValveRole, ClearanceSpec> clearances;
+    private final EnumMap<ValveRole, ClearanceSpec> closerClearances;
     private final @Nullable Temperature coldest;
     private final @Nullable Temperature warmest;
     private final @Nullable Usage checkInterval;
     private final @Nullable CamTiming camTiming;
+    private final @Nullable Decompressor decompressor;
     private final String template;
     private final List<String> cautions;
+    private final List<String> tools;
 
     private EngineSpec(Builder b, ValveTrain train, FiringOrder firingOrder) {
         this.id = b.id;
@@ -42,12 +45,15 @@ public final class EngineSpec implements Serializable {
         this.train = train;
         this.firingOrder = firingOrder;
         this.clearances = new EnumMap<>(b.clearances);
+        this.closerClearances = new EnumMap<>(b.closerClearances);
         this.coldest = b.coldest;
         this.warmest = b.warmest;
         this.checkInterval = b.checkInterval;
         this.camTiming = b.camTiming;
+        this.decompressor = b.decompressor;
         this.template = b.template;
         this.cautions = b.cautions;
+        this.tools = b.tools;
     }
 
     /**
@@ -68,12 +74,15 @@ public final class EngineSpec implements Serializable {
         b.firingOrder = firingOrder;
         b.train = train;
         b.clearances.putAll(clearances);
+        b.closerClearances.putAll(closerClearances);
         b.coldest = coldest;
         b.warmest = warmest;
         b.checkInterval = checkInterval;
         b.camTiming = camTiming;
+        b.decompressor = decompressor;
         b.template = template;
         b.cautions = cautions;
+        b.tools = tools;
         return b;
     }
 
@@ -112,6 +121,25 @@ public final class EngineSpec implements Serializable {
         return Optional.ofNullable(clearances.get(requireNonNull(role, "role")));
     }
 
+    /**
+     * The clearance of a gap.
+     *
+     * @param role the role
+     * @param gap the gap; of a valve that is not desmodromic the only one
+     * @return windows and where they come from, or empty where clearance work does not apply
+     */
+    public Optional<ClearanceSpec> findClearance(ValveRole role, Gap gap) {
+        requireNonNull(role, "role");
+        return requireNonNull(gap, "gap") == Gap.CLOSER
+                ? Optional.ofNullable(closerClearances.get(role))
+                : findClearance(role);
+    }
+
+    /** {@return the gaps that each valve has} */
+    public List<Gap> gaps() {
+        return train instanceof ValveTrain.Desmodromic ? List.of(Gap.OPENER, Gap.CLOSER) : List.of(Gap.ONLY);
+    }
+
     /** {@return the least engine temperature at which clearances are read, where the maker gives one} */
     public Optional<Temperature> coldest() {
         return Optional.ofNullable(coldest);
@@ -132,6 +160,11 @@ public final class EngineSpec implements Serializable {
         return Optional.ofNullable(camTiming);
     }
 
+    /** {@return the automatic decompressor, where the engine has one} */
+    public Optional<Decompressor> decompressor() {
+        return Optional.ofNullable(decompressor);
+    }
+
     /** {@return the template and its revision that the spec was made from, such as {@code "screw-single, revision 1"}} */
     public Optional<String> template() {
         return template.isEmpty() ? Optional.empty() : Optional.of(template);
@@ -140,6 +173,11 @@ public final class EngineSpec implements Serializable {
     /** {@return cautions of this engine beyond those that every report carries} */
     public List<String> cautions() {
         return cautions;
+    }
+
+    /** {@return tools and consumables that the work on this engine needs beyond leaves, spanners and rags} */
+    public List<String> tools() {
+        return tools;
     }
 
     @Override
@@ -160,12 +198,15 @@ public final class EngineSpec implements Serializable {
                 valves,
                 train,
                 clearances,
+                closerClearances,
                 Optional.ofNullable(coldest),
                 Optional.ofNullable(warmest),
                 Optional.ofNullable(checkInterval),
                 Optional.ofNullable(camTiming),
+                Optional.ofNullable(decompressor),
                 template,
-                cautions);
+                cautions,
+                tools);
     }
 
     /** {@return id, title, train and windows, for a log} */
@@ -182,12 +223,15 @@ public final class EngineSpec implements Serializable {
         private @Nullable FiringOrder firingOrder;
         private @Nullable ValveTrain train;
         private final Map<ValveRole, ClearanceSpec> clearances = new EnumMap<>(ValveRole.class);
+        private final Map<ValveRole, ClearanceSpec> closerClearances = new EnumMap<>(ValveRole.class);
         private @Nullable Temperature coldest;
         private @Nullable Temperature warmest;
         private @Nullable Usage checkInterval;
         private @Nullable CamTiming camTiming;
+        private @Nullable Decompressor decompressor;
         private String template = "";
         private List<String> cautions = List.of();
+        private List<String> tools = List.of();
 
         private Builder(String id, String title) {
             this.id = requireNonNull(id, "id");
@@ -262,6 +306,18 @@ public final class EngineSpec implements Serializable {
         }
 
         /**
+         * Sets the clearance of the closer of a desmodromic train; {@link #clearance} then sets that of the opener.
+         *
+         * @param role the role
+         * @param clearance its windows and where they come from
+         * @return this
+         */
+        public Builder closerClearance(ValveRole role, ClearanceSpec clearance) {
+            closerClearances.put(requireNonNull(role, "role"), requireNonNull(clearance, "clearance"));
+            return this;
+        }
+
+        /**
          * Sets the least engine temperature at which clearances are read.
          *
          * @param temperature the temperature
@@ -306,6 +362,17 @@ public final class EngineSpec implements Serializable {
         }
 
         /**
+         * Names a valve that an automatic decompressor holds off its seat.
+         *
+         * @param device the decompressor
+         * @return this
+         */
+        public Builder decompressor(Decompressor device) {
+            this.decompressor = requireNonNull(device, "device");
+            return this;
+        }
+
+        /**
          * Names the template that the spec was made from.
          *
          * @param name the template and its revision
@@ -328,6 +395,17 @@ public final class EngineSpec implements Serializable {
         }
 
         /**
+         * Sets the tools and consumables that the work needs.
+         *
+         * @param names the tools and consumables
+         * @return this
+         */
+        public Builder tools(List<String> names) {
+            this.tools = List.copyOf(names);
+            return this;
+        }
+
+        /**
          * Checks that the parts fit together and makes the engine.
          *
          * @return the engine
@@ -336,6 +414,9 @@ public final class EngineSpec implements Serializable {
         public EngineSpec build() {
             if (!id.matches("[a-z0-9][a-z0-9-]{0,63}")) {
                 throw rejected("id", id, "is not a short name", "lower-case letters, digits and hyphens, at most 64");
+            }
+            if (title.isBlank()) {
+                throw rejected("title", title, "is empty", "what a person calls the engine");
             }
             ValveTrain chosen = train;
             if (chosen == null) {
@@ -367,6 +448,20 @@ public final class EngineSpec implements Serializable {
                             "are missing for " + valve.role().word() + " valves",
                             "a window for each role that the engine has");
                 }
+            }
+            if (decompressor != null && !valves.contains(decompressor.valve())) {
+                throw rejected(
+                        "decompressor",
+                        decompressor.valve().toString(),
+                        "holds a valve that the engine does not have",
+                        "one of " + valves);
+            }
+            if (!closerClearances.isEmpty() && !(chosen instanceof ValveTrain.Desmodromic)) {
+                throw rejected(
+                        "closer clearances",
+                        closerClearances.toString(),
+                        "are given for a " + chosen.kind() + " train",
+                        "closer clearances for a desmodromic train only");
             }
             if (coldest != null && warmest != null && coldest.isAbove(warmest)) {
                 throw rejected(

@@ -117,6 +117,30 @@ public record FiringOrder(List<Integer> order, List<Ratio> intervals) implements
         return order.size();
     }
 
+    /**
+     * Where a cylinder fires: the crank degrees from number 1's compression TDC to this cylinder's.
+     *
+     * @param cylinder the cylinder
+     * @return degrees, from 0 to below 720
+     * @throws RejectedValueException if the engine has no such cylinder
+     */
+    public Ratio firingAngle(int cylinder) {
+        int place = order.indexOf(cylinder);
+        if (place < 0) {
+            throw new RejectedValueException(
+                    "cylinder",
+                    String.valueOf(cylinder),
+                    "is not in the firing order",
+                    text(order),
+                    "use the maker's numbers");
+        }
+        Ratio angle = Ratio.ZERO;
+        for (int i = order.indexOf(1); i != place; i = (i + 1) % order.size()) {
+            angle = angle.plus(intervals.get(i));
+        }
+        return angle;
+    }
+
     /** {@return whether all intervals are the same} */
     public boolean isEven() {
         return intervals.stream().distinct().count() == 1;

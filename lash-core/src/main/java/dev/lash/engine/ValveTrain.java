@@ -44,6 +44,14 @@ public sealed interface ValveTrain extends Serializable {
         R screw(Screw train);
 
         /**
+         * For a wedge screw in a tappet.
+         *
+         * @param train the train
+         * @return the result
+         */
+        R wedge(Wedge train);
+
+        /**
          * For an eccentric rocker shaft or bush.
          *
          * @param train the train
@@ -110,6 +118,29 @@ public sealed interface ValveTrain extends Serializable {
         /** {@return the name in documents} */
         public String kind() {
             return kind;
+        }
+
+        /** {@return which way the turn goes that makes the clearance grow, for a right-handed thread} */
+        public String growing() {
+            return switch (this) {
+                case ROCKER_TIP, PUSHROD_END, FORKED_ROCKER ->
+                    "screw out (anticlockwise where the thread is right-handed)";
+                case FULCRUM_NUT -> "nut up the stud (anticlockwise where the thread is right-handed)";
+                case THREADED_PUSHROD -> "make the pushrod shorter";
+                case TAPPET -> "make the tappet shorter: its screw in";
+                case BRIDGE -> "rocker screw out (anticlockwise where the thread is right-handed)";
+            };
+        }
+
+        /** {@return which way the turn goes that makes the clearance shrink, for a right-handed thread} */
+        public String shrinking() {
+            return switch (this) {
+                case ROCKER_TIP, PUSHROD_END, FORKED_ROCKER -> "screw in (clockwise where the thread is right-handed)";
+                case FULCRUM_NUT -> "nut down the stud (clockwise where the thread is right-handed)";
+                case THREADED_PUSHROD -> "make the pushrod longer";
+                case TAPPET -> "make the tappet longer: its screw out";
+                case BRIDGE -> "rocker screw in (clockwise where the thread is right-handed)";
+            };
         }
 
         /** {@return whether a rocker ratio is needed to know what a turn does} */
@@ -184,6 +215,25 @@ public sealed interface ValveTrain extends Serializable {
             return new Screw(ScrewPlace.ROCKER_TIP, pitch, Ratio.ONE, ScrewHead.NOT_STATED);
         }
 
+        /**
+         * What the clearance, where the leaf goes, changes by for a unit of thread: 1 at the valve tip, in a tappet, on a forked
+         * rocker and above a bridge; the ratio at the pushrod; 1 + ratio for a nut that moves the fulcrum (geometry of the lever).
+         *
+         * @return the change of clearance over the movement of the thread
+         */
+        public Ratio gain() {
+            return switch (place) {
+                case ROCKER_TIP, TAPPET, FORKED_ROCKER, BRIDGE -> Ratio.ONE;
+                case PUSHROD_END, THREADED_PUSHROD -> ratio;
+                case FULCRUM_NUT -> Ratio.ONE.plus(ratio);
+            };
+        }
+
+        /** {@return the change of clearance in one turn, in nanometres} */
+        public Ratio nanometresPerTurn() {
+            return pitch.nanometresPerTurn().times(gain());
+        }
+
         @Override
         public String kind() {
             return place.kind();
@@ -196,7 +246,45 @@ public sealed interface ValveTrain extends Serializable {
     }
 
     /**
-     * An eccentric rocker shaft or bush.
+     * A wedge screw in a tappet, which may stand in whole turns only; each turn changes the clearance by one step.
+     *
+     * @param step what the clearance changes by in one turn, above 0 and at most 1 mm
+     */
+    record Wedge(Length step) implements ValveTrain {
+        private static final Length LARGEST = Length.ofMillimetres("1");
+
+        /**
+         * Creates a wedge-screw train.
+         *
+         * @param step what the clearance changes by in one turn, above 0 and at most 1 mm
+         * @throws RejectedValueException if the step is outside its range
+         */
+        public Wedge {
+            requireNonNull(step, "step");
+            if (step.signum() <= 0 || step.isMoreThan(LARGEST)) {
+                throw new RejectedValueException(
+                        "step of a wedge screw",
+                        step.toString(),
+                        "is out of range",
+                        "above 0 mm and at most " + LARGEST,
+                        "check the figure and its unit");
+            }
+        }
+
+        @Override
+        public String kind() {
+            return ScrewPlace.TAPPET.kind();
+        }
+
+        @Override
+        public <R> R match(Cases<R> cases) {
+            return cases.wedge(this);
+        }
+    }
+
+    /**
+     * An eccentric rocker shaft or bush. Where it stands is given as an angle a, so that turning it from a0 to a changes the
+     * clearance by dc = m e (sin a0 - sin a); at 0 degrees the clearance changes fastest.
      *
      * @param eccentricity the distance between the two centres, above 0 and at most 10 mm
      * @param multiplier what the clearance changes by for a unit that the eccentric's centre moves: 1 at the tip, 1 + rocker

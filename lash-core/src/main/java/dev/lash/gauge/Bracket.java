@@ -2,6 +2,7 @@ package dev.lash.gauge;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.RejectedValueException;
 import java.io.Serializable;
@@ -9,30 +10,37 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
 /**
  * The interval in which a clearance lies, with the trials and the rule behind it, so that every later figure can be traced
- * to the trials. Made by {@link Evidence#of}.
+ * to the trials. Made by {@link Evidence#of} and {@link Evidence#closer}.
  *
  * @param interval where the clearance lies
  * @param trials the trials, in the order they were made
  * @param rule how they were read
+ * @param unloaded for the closer of a desmodromic valve the trials with the valve not loaded, which are taken off; else empty
  */
-public record Bracket(LengthInterval interval, List<Trial> trials, ReadingRule rule) implements Evidence {
+public record Bracket(LengthInterval interval, List<Trial> trials, ReadingRule rule, List<Trial> unloaded)
+        implements Evidence {
     /**
      * Creates a bracket.
      *
      * @param interval where the clearance lies
      * @param trials the trials, in the order they were made
      * @param rule how they were read
+     * @param unloaded for the closer of a desmodromic valve the trials with the valve not loaded, which are taken off; else empty
      * @throws RejectedValueException if the interval is not what the trials give by the rule
      */
     public Bracket {
         requireNonNull(interval, "interval");
         requireNonNull(rule, "rule");
         trials = List.copyOf(trials);
-        Optional<LengthInterval> allowed = allowedBy(trials, rule);
-        if (!allowed.equals(Optional.of(interval))) {
+        unloaded = List.copyOf(unloaded);
+        Optional<LengthInterval> allowed =
+                unloaded.isEmpty() ? allowedBy(trials, rule) : difference(trials, unloaded, rule);
+        Optional<LengthInterval> free = unloaded.isEmpty() ? Optional.empty() : allowed.flatMap(Bracket::turnsFree);
+        if (!allowed.equals(Optional.of(interval)) && !free.equals(Optional.of(interval))) {
             throw new RejectedValueException(
                     "bracket",
                     interval.toString(),
@@ -42,20 +50,36 @@ public record Bracket(LengthInterval interval, List<Trial> trials, ReadingRule r
         }
     }
 
-    /** The lengths that agree with every trial; the drags count together, as the hull of their claims. */
+    /** Loaded minus unloaded: [a2 - b1, b2 - a1] for a loaded reading of [a2, b2] and an unloaded one of [a1, b1]. */
+    static Optional<LengthInterval> difference(List<Trial> loaded, List<Trial> unloaded, ReadingRule rule) {
+        return allowedBy(loaded, rule).flatMap(l -> allowedBy(unloaded, rule).map(u -> l.plus(u.negated())));
+    }
+
+    /** What is left of the gap of a closer once it is known to turn free by hand. */
+    static Optional<LengthInterval> turnsFree(LengthInterval gap) {
+        return gap.intersection(LengthInterval.atLeast(Length.ZERO));
+    }
+
+    /**
+     * The lengths that agree with every trial; the drags count together, as the hull of their claims. Empty where two trials exclude
+     * each other: then there is no such length.
+     */
     static Optional<LengthInterval> allowedBy(List<Trial> trials, ReadingRule rule) {
-        LengthInterval drags = trials.stream()
+        if (Contradiction.find(trials, rule).isPresent()) {
+            return Optional.empty();
+        }
+        LengthInterval allowed = trials.stream()
                 .filter(t -> t.fit() == Fit.DRAGS)
                 .map(rule::claim)
                 .reduce(LengthInterval::hull)
                 .orElse(LengthInterval.any());
-        Optional<LengthInterval> allowed = Optional.of(drags);
         for (Trial trial : trials) {
             if (trial.fit() != Fit.DRAGS) {
-                allowed = allowed.flatMap(interval -> interval.intersection(rule.claim(trial)));
+                // claims that meet in pairs all meet in one place, as intervals do
+                allowed = allowed.intersection(rule.claim(trial)).orElseThrow();
             }
         }
-        return allowed;
+        return Optional.of(allowed);
     }
 
     /**
@@ -67,56 +91,53 @@ public record Bracket(LengthInterval interval, List<Trial> trials, ReadingRule r
     public Evidence with(Trial trial) {
         List<Trial> more = new ArrayList<>(trials);
         more.add(trial);
-        return Evidence.of(more, rule);
+        if (unloaded.isEmpty()) {
+            return Evidence.of(more, rule);
+        }
+        // cut off at 0 only by what the hand felt
+        boolean turnsFree = !difference(trials, unloaded, rule).equals(Optional.of(interval));
+        return Evidence.closer(more, unloaded, rule, turnsFree);
     }
 
     /**
-     * Trials that had to be reconciled: several leaves that drag at once, and a drag that another trial excludes.
+     * Several leaves that drag at once, which is everyday work where they are neighbours: the thinnest and the thickest of them.
      *
-     * @return the doubts, empty when the trials agree without any
+     * @return the two trials; none when at most one leaf drags or all that do claim the same; for a closer those of each of its two
+     *     readings
      */
-    public List<Doubt> doubts() {
-        List<Doubt> found = new ArrayList<>();
-        List<Trial> drags = trials.stream()
+    public List<SeveralDrags> severalDrags() {
+        return Stream.of(unloaded, trials).flatMap(this::severalDrags).toList();
+    }
+
+    private Stream<SeveralDrags> severalDrags(List<Trial> reading) {
+        List<Trial> drags = reading.stream()
                 .filter(t -> t.fit() == Fit.DRAGS)
                 .sorted((a, b) -> a.leaf().compareTo(b.leaf()))
-                .distinct()
                 .toList();
-        Trial last = drags.isEmpty() ? null : drags.get(drags.size() - 1);
-        if (last != null && !rule.claim(drags.get(0)).equals(rule.claim(last))) {
-            found.add(new Doubt(drags.get(0), last));
+        if (drags.isEmpty()) {
+            return Stream.empty();
         }
-        for (Trial drag : drags) {
-            trials.stream()
-                    .filter(t -> t.fit() != Fit.DRAGS)
-                    .filter(t -> !rule.claim(t).intersects(rule.claim(drag)))
-                    .findFirst()
-                    .ifPresent(other -> found.add(new Doubt(drag, other)));
-        }
-        return List.copyOf(found);
+        Trial first = drags.get(0);
+        Trial last = drags.get(drags.size() - 1);
+        return rule.claim(first).equals(rule.claim(last)) ? Stream.empty() : Stream.of(new SeveralDrags(first, last));
     }
 
     /**
-     * Two trials that had to be reconciled.
+     * The outermost of several leaves that drag in one gap.
      *
-     * @param first a trial
-     * @param second another
+     * @param thinnest the thinnest
+     * @param thickest the thickest
      */
-    public record Doubt(Trial first, Trial second) implements Serializable {
+    public record SeveralDrags(Trial thinnest, Trial thickest) implements Serializable {
         /**
-         * Creates a doubt.
+         * Creates the pair.
          *
-         * @param first a trial
-         * @param second another
+         * @param thinnest the thinnest
+         * @param thickest the thickest
          */
-        public Doubt {
-            requireNonNull(first, "first");
-            requireNonNull(second, "second");
-        }
-
-        /** {@return whether both drag, so that they count together} */
-        public boolean isSeveralDrags() {
-            return first.fit() == Fit.DRAGS && second.fit() == Fit.DRAGS;
+        public SeveralDrags {
+            requireNonNull(thinnest, "thinnest");
+            requireNonNull(thickest, "thickest");
         }
     }
 

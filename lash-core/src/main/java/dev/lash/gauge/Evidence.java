@@ -2,6 +2,7 @@ package dev.lash.gauge;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.measure.LengthInterval;
 import java.io.Serializable;
 import java.util.List;
 import java.util.Optional;
@@ -12,7 +13,7 @@ import java.util.function.Function;
  *
  * <p>The bracket is the intersection of the intervals that the trials claim, starting from no ends at all. Two leaves that
  * both drag are everyday work, not a contradiction: the drags count together as the hull of their intervals, and {@link
- * Bracket#doubts()} says so.
+ * Bracket#severalDrags()} says so.
  */
 public sealed interface Evidence extends Serializable permits Bracket, Contradiction {
     /**
@@ -26,8 +27,37 @@ public sealed interface Evidence extends Serializable permits Bracket, Contradic
         requireNonNull(rule, "rule");
         List<Trial> kept = List.copyOf(trials);
         return Bracket.allowedBy(kept, rule)
-                .<Evidence>map(interval -> new Bracket(interval, kept, rule))
-                .orElseGet(() -> Contradiction.among(kept, rule));
+                .<Evidence>map(interval -> new Bracket(interval, kept, rule, List.of()))
+                .orElseGet(() -> Contradiction.find(kept, rule).orElseThrow());
+    }
+
+    /**
+     * Reads the closer gap of a desmodromic valve: the opener reading with the valve loaded against the closer, minus the opener
+     * reading without load. Before the closer is known to turn free by hand, its gap may also be below 0: it then holds the valve
+     * with force.
+     *
+     * @param loaded the trials with the valve loaded, in the order they were made
+     * @param unloaded the trials without load, in the order they were made
+     * @param rule how each is read
+     * @param turnsFree whether the closer turns free by hand, which is evidence that the gap is not below 0
+     * @return the bracket of the closer gap, or the contradiction when no gap agrees with them all
+     */
+    static Evidence closer(List<Trial> loaded, List<Trial> unloaded, ReadingRule rule, boolean turnsFree) {
+        Evidence with = of(loaded, rule);
+        Evidence without = of(unloaded, rule);
+        if (with instanceof Contradiction) {
+            return with;
+        }
+        if (without instanceof Contradiction) {
+            return without;
+        }
+        if (loaded.isEmpty() || unloaded.isEmpty()) {
+            return of(List.of(), rule);
+        }
+        LengthInterval difference = Bracket.difference(loaded, unloaded, rule).orElseThrow();
+        Optional<LengthInterval> gap = turnsFree ? Bracket.turnsFree(difference) : Optional.of(difference);
+        return gap.<Evidence>map(g -> new Bracket(g, List.copyOf(loaded), rule, List.copyOf(unloaded)))
+                .orElseGet(() -> Contradiction.between(loaded, unloaded, rule));
     }
 
     /** {@return the trials, in the order they were made} */

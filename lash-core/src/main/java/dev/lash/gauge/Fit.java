@@ -26,6 +26,15 @@ public enum Fit {
         this.word = word;
     }
 
+    /**
+     * What the fit says of a go/no-go leaf: forced and refused are the same answer.
+     *
+     * @return {@link #GOES}, {@link #DRAGS} or {@link #REFUSES}
+     */
+    public Fit answer() {
+        return this == FORCED ? REFUSES : this;
+    }
+
     /** {@return the word for this fit, such as {@code "goes"}} */
     public String word() {
         return word;

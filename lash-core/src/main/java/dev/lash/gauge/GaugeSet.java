@@ -3,6 +3,7 @@ package dev.lash.gauge;
 import static java.util.Objects.requireNonNull;
 
 import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
 import dev.lash.measure.RejectedValueException;
 import java.io.Serializable;
@@ -20,7 +21,7 @@ import java.util.TreeSet;
  * @param mostStacked how many leaves may be laid together, 1 to 3
  * @param tolerance how far a leaf may be from its mark, either way; used by the guarded rule
  * @param dragAllowance how far a drag may be from the leaf, either way; used by the guarded rule
- * @param unit the unit in which the set is marked, in which reports give lengths
+ * @param unit the unit in which reports give lengths: inches for a set in the inch system, else millimetres
  */
 public record GaugeSet(List<Leaf> leaves, int mostStacked, Length tolerance, Length dragAllowance, LengthUnit unit)
         implements Serializable {
@@ -34,12 +35,12 @@ public record GaugeSet(List<Leaf> leaves, int mostStacked, Length tolerance, Len
      * @param mostStacked how many leaves may be laid together, 1 to 3
      * @param tolerance how far a leaf may be from its mark, either way; used by the guarded rule
      * @param dragAllowance how far a drag may be from the leaf, either way; used by the guarded rule
-     * @param unit the unit in which the set is marked, in which reports give lengths
+     * @param unit the unit in which reports give lengths: inches for a set in the inch system, else millimetres
      * @throws RejectedValueException if a value is outside its range, or the tolerance is not smaller than the thinnest leaf
      */
     public GaugeSet {
         leaves = leaves.stream().sorted().toList();
-        requireNonNull(unit, "unit");
+        unit = requireNonNull(unit, "unit").isInch() ? LengthUnit.INCH : LengthUnit.MILLIMETRE;
         if (leaves.isEmpty() || leaves.size() > MOST_LEAVES) {
             throw new RejectedValueException(
                     "gauge set",
@@ -145,17 +146,33 @@ public record GaugeSet(List<Leaf> leaves, int mostStacked, Length tolerance, Len
      * @return the stacks without repetition, thinnest first and of one thickness those of fewer leaves first
      */
     public List<LeafStack> stacks() {
+        return stacks(LengthInterval.any());
+    }
+
+    /**
+     * What can be offered in one stroke, as {@link #stacks()}, as far as its thickness lies in an interval.
+     *
+     * @param thickness the interval
+     * @return the stacks without repetition, thinnest first and of one thickness those of fewer leaves first
+     */
+    public List<LeafStack> stacks(LengthInterval thickness) {
         TreeSet<LeafStack> all = new TreeSet<>();
-        addStacks(List.of(), 0, all);
+        addStacks(List.of(), Length.ZERO, 0, thickness, all);
         return List.copyOf(all);
     }
 
-    private void addStacks(List<Leaf> held, int from, TreeSet<LeafStack> all) {
+    private void addStacks(List<Leaf> held, Length sum, int from, LengthInterval wanted, TreeSet<LeafStack> all) {
         for (int i = from; i < leaves.size() && held.size() < mostStacked; i++) {
+            Length thicker = sum.plus(leaves.get(i).thickness());
+            if (wanted.upper().filter(thicker::isMoreThan).isPresent()) {
+                return;
+            }
             List<Leaf> more = new ArrayList<>(held);
             more.add(leaves.get(i));
-            all.add(new LeafStack(more));
-            addStacks(more, i + 1, all);
+            if (wanted.contains(thicker)) {
+                all.add(new LeafStack(more));
+            }
+            addStacks(more, thicker, i + 1, wanted, all);
         }
     }
 }

@@ -22,6 +22,8 @@ import java.util.Optional;
  * @param window the window it was held against
  */
 public record Judgement(Bracket bracket, ClearanceWindow window) implements Serializable {
+    private static final Length LEAST = Length.ofMillimetres("-1000");
+
     /**
      * Creates a judgement.
      *
@@ -46,12 +48,20 @@ public record Judgement(Bracket bracket, ClearanceWindow window) implements Seri
 
     /** {@return the verdict} */
     public Verdict verdict() {
-        return Verdict.of(bracket.interval(), window);
+        return Verdict.of(clearances(), window);
+    }
+
+    /** A closer may hold its valve with force: where its reading has no lower end, gaps below 0 are meant too. */
+    private LengthInterval clearances() {
+        LengthInterval interval = bracket.interval();
+        return bracket.unloaded().isEmpty() || interval.lower().isPresent()
+                ? interval
+                : interval.intersection(LengthInterval.atLeast(LEAST)).orElse(interval);
     }
 
     /** {@return the verdicts that the reading leaves open, in the order tight, within, loose; one of them when it is decided} */
     public List<Verdict> possible() {
-        return Verdict.possible(bracket.interval(), window);
+        return Verdict.possible(clearances(), window);
     }
 
     /**
@@ -62,9 +72,10 @@ public record Judgement(Bracket bracket, ClearanceWindow window) implements Seri
      * @return the probabilities, or empty when the prior gives the bracket no mass
      */
     public Optional<VerdictProbabilities> probabilities(LengthDistribution prior) {
-        // A prior may reach below 0, where no clearance can be.
-        LengthInterval interval = bracket.interval()
-                .intersection(LengthInterval.atLeast(Length.ZERO))
+        // A prior may reach below 0, where no clearance can be but that of a closer.
+        LengthInterval interval = Optional.of(bracket.interval())
+                .filter(i -> bracket.unloaded().isEmpty())
+                .flatMap(i -> i.intersection(LengthInterval.atLeast(Length.ZERO)))
                 .orElse(bracket.interval());
         Verdict decided = verdict();
         if (decided != Verdict.UNDECIDED) {

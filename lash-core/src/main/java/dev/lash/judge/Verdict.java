@@ -31,13 +31,14 @@ public enum Verdict {
     /**
      * The verdicts that an interval of clearances leaves open.
      *
-     * @param clearances the clearances that are possible; a clearance is never below 0
+     * @param clearances the clearances that are possible; without a lower end the valve may be held off its seat, so that tight is
+     *     open even where the window begins at 0
      * @param window the window
      * @return one, two or three of tight, within and loose, in this order
      */
     public static List<Verdict> possible(LengthInterval clearances, ClearanceWindow window) {
         List<Verdict> open = new ArrayList<>(3);
-        if (window.lower().signum() > 0 && clearances.intersects(LengthInterval.below(window.lower()))) {
+        if (clearances.intersects(LengthInterval.below(window.lower()))) {
             open.add(TIGHT);
         }
         if (clearances.intersects(window.interval())) {

@@ -364,6 +364,41 @@ public final class LengthInterval implements Serializable {
                 upperIncluded && other.upperIncluded);
     }
 
+    /** {@return the interval of the same lengths with the other sign} */
+    public LengthInterval negated() {
+        return new LengthInterval(
+                upper == null ? null : upper.negated(),
+                upperIncluded,
+                lower == null ? null : lower.negated(),
+                lowerIncluded);
+    }
+
+    /**
+     * Every length of the interval times a ratio, the ends rounded outward to whole nanometres. A negative ratio turns the ends
+     * round.
+     *
+     * @param ratio the ratio
+     * @return the interval
+     * @throws RejectedValueException if an end would leave the range of {@link Length}
+     */
+    public LengthInterval times(Ratio ratio) {
+        if (ratio.signum() < 0) {
+            return negated().times(Ratio.ZERO.minus(ratio));
+        }
+        if (ratio.signum() == 0) {
+            return point(Length.ZERO);
+        }
+        Ratio low = lower == null ? Ratio.ZERO : Ratio.nanometresOf(lower).times(ratio);
+        Ratio high = upper == null ? Ratio.ZERO : Ratio.nanometresOf(upper).times(ratio);
+        boolean exactLow = low.denominator().bitLength() == 1;
+        boolean exactHigh = high.denominator().bitLength() == 1;
+        return new LengthInterval(
+                lower == null ? null : low.floorNanometres(),
+                lower != null && lowerIncluded && exactLow,
+                upper == null ? null : high.ceilingNanometres(),
+                upper != null && upperIncluded && exactHigh);
+    }
+
     /**
      * Compares two lower ends: how strong a lower bound each is. A missing end is the weakest; of equal ends the excluded
      * one is the stronger.

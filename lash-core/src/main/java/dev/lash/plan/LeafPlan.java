@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -111,6 +112,18 @@ public final class LeafPlan implements Serializable {
             return order != 0 ? order : LengthInterval.compareUpper(a, b);
         });
         return List.copyOf(sorted);
+    }
+
+    /** {@return every leaf or stack that the plan may offer, thinnest first} */
+    public List<LeafStack> offers() {
+        TreeSet<LeafStack> all = new TreeSet<>();
+        collectOffers(all);
+        return List.copyOf(all);
+    }
+
+    private void collectOffers(Set<LeafStack> all) {
+        next().ifPresent(all::add);
+        answers.values().forEach(plan -> plan.collectOffers(all));
     }
 
     private void collectOutside(Set<LengthInterval> ends) {

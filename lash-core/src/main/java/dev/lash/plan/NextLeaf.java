@@ -8,7 +8,7 @@ import dev.lash.gauge.Fit;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.Leaf;
 import dev.lash.gauge.LeafStack;
-import dev.lash.gauge.ReadingRule;
+import dev.lash.gauge.StandardGaugeSet;
 import dev.lash.gauge.Trial;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
@@ -20,6 +20,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 /**
  * The leaf or stack to offer next.
@@ -28,10 +29,6 @@ import java.util.function.Predicate;
  * @param owned whether the gauge set has it; if not, it is what to borrow or buy
  */
 public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
-    private static final Length METRIC_STEP = Length.ofMillimetres("0.01");
-    private static final Length INCH_STEP = Length.ofInches("0.001");
-    private static final int MOST_STEPS = 500;
-    private static final Length THICKEST = Length.ofMillimetres("5");
 
     /**
      * Creates the proposal.
@@ -60,9 +57,15 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
         return LeafPlanner.withDefaults()
                 .plan(gauges, bracket, PlanGoal.verdict(window))
                 .next()
-                .filter(leaf -> !isTried(bracket, leaf))
+                .filter(leaf -> !isTried(bracket, leaf) && mayNarrow(bracket, leaf))
                 .map(leaf -> new NextLeaf(leaf, true))
                 .or(() -> lookAhead(bracket, window, gauges));
+    }
+
+    /** The planner knows the interval only: beside leaves that drag, an answer that would narrow it may contradict them. */
+    private static boolean mayNarrow(Bracket bracket, LeafStack leaf) {
+        return outcomes(bracket, leaf).stream()
+                .anyMatch(after -> bracket.interval().encloses(after) && !after.equals(bracket.interval()));
     }
 
     /** The planner takes a drag for a narrower bracket; where several leaves drag it is none, and the same leaf would come again. */
@@ -71,20 +74,20 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
     }
 
     private static Optional<NextLeaf> lookAhead(Bracket bracket, ClearanceWindow window, GaugeSet gauges) {
-        List<LeafStack> limits = new ArrayList<>();
-        for (Length limit : List.of(window.lower(), window.upper())) {
-            for (Length guard : guards(bracket.rule())) {
-                Length thickness = limit.plus(guard);
-                if (isLeaf(thickness)) {
-                    limits.add(LeafStack.of(new Leaf(thickness)));
-                }
-            }
-        }
-        return best(bracket, gauges, limits, i -> Verdict.of(i, window) != Verdict.UNDECIDED, leaf -> {
-            Length toLower = leaf.thickness().minus(window.lower()).abs();
-            Length toUpper = leaf.thickness().minus(window.upper()).abs();
-            return Length.min(toLower, toUpper);
-        });
+        Predicate<LengthInterval> decided = i -> Verdict.of(i, window) != Verdict.UNDECIDED;
+        Function<LeafStack, Length> toLimit = leaf -> Length.min(
+                leaf.thickness().minus(window.lower()).abs(),
+                leaf.thickness().minus(window.upper()).abs());
+        // a leaf that can be had; where none helps, the limit itself, to be made up of leaves of the other system
+        return best(bracket, gauges, loose(gauges), decided, toLimit)
+                .or(() -> best(bracket, gauges, limits(window), decided, toLimit));
+    }
+
+    private static List<LeafStack> limits(ClearanceWindow window) {
+        return Stream.of(window.lower(), window.upper())
+                .filter(limit -> limit.signum() > 0)
+                .map(limit -> LeafStack.of(new Leaf(limit)))
+                .toList();
     }
 
     /**
@@ -102,34 +105,20 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
         }
         Length low = interval.lower().orElseThrow();
         Length high = interval.upper().orElseThrow();
-        Length step = gauges.unit().isInch() ? INCH_STEP : METRIC_STEP;
-        List<LeafStack> grid = new ArrayList<>();
-        long first = Math.max(1, low.nanometres() / step.nanometres());
-        for (long i = first; i < first + MOST_STEPS && i * step.nanometres() <= high.nanometres(); i++) {
-            Length thickness = Length.ofNanometres(i * step.nanometres());
-            if (isLeaf(thickness)) {
-                grid.add(LeafStack.of(new Leaf(thickness)));
-            }
-        }
         Length middle = Length.ofNanometres((low.nanometres() + high.nanometres()) / 2);
         return best(
                 bracket,
                 gauges,
-                grid,
+                loose(gauges),
                 reached,
                 leaf -> leaf.thickness().minus(middle).abs());
     }
 
-    private static boolean isLeaf(Length thickness) {
-        return thickness.signum() > 0 && !thickness.isMoreThan(THICKEST);
-    }
-
-    private static List<Length> guards(ReadingRule rule) {
-        if (rule instanceof ReadingRule.Guarded guarded) {
-            Length d = guarded.tolerance();
-            return List.of(Length.ZERO, d, d.negated());
-        }
-        return List.of(Length.ZERO);
+    /** What can be borrowed or bought one by one. */
+    private static List<LeafStack> loose(GaugeSet gauges) {
+        return StandardGaugeSet.looseLeaves(gauges.unit()).stream()
+                .map(LeafStack::of)
+                .toList();
     }
 
     private static Optional<NextLeaf> best(

@@ -249,14 +249,13 @@ class AdjusterProperties {
                 .filter(after -> bracket.interval().encloses(after.interval())
                         && !bracket.interval().equals(after.interval()))
                 .anyMatch(after -> !Adjuster.withDefaults()
-                        .certainShims(new AdjustmentTask(
-                                task.train(),
-                                task.clearance(),
-                                Judgement.of(after, task.clearance().check()),
-                                task.gauges(),
-                                task.shim(),
-                                task.box(),
-                                task.pad()))
+                        .certainShims(AdjustmentTask.of(
+                                        task.train(),
+                                        task.clearance(),
+                                        Judgement.of(after, task.clearance().check()),
+                                        task.gauges())
+                                .withShims(task.shim(), task.box())
+                                .withPad(task.pad()))
                         .orElseThrow()
                         .isEmpty());
     }
@@ -351,14 +350,14 @@ class AdjusterProperties {
     @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
     void turnsFromNoPlayEndInTheWindow(@ForAll("windows") Windows windows, @ForAll("pitches") Pitch pitch) {
         Assume.that(windows.setHigh > windows.setLow);
-        AdjustmentTask task = new AdjustmentTask(
-                ValveTrain.Screw.atValveTip(pitch),
-                windows.spec(),
-                Judgement.of(new Reading(1, 2, false).bracket(), windows.spec().check()),
-                GaugeSet.of(LengthUnit.MILLIMETRE, "0.05"),
-                null,
-                ShimBox.empty(),
-                AdjustmentTask.Pad.DISHED);
+        AdjustmentTask task = AdjustmentTask.of(
+                        ValveTrain.Screw.atValveTip(pitch),
+                        windows.spec(),
+                        Judgement.of(
+                                new Reading(1, 2, false).bracket(),
+                                windows.spec().check()),
+                        GaugeSet.of(LengthUnit.MILLIMETRE, "0.05"))
+                .withPad(AdjustmentTask.Pad.DISHED);
         Inspect inspect = (Inspect) Adjuster.withDefaults().advise(task);
         TurnRange range = ((Turn) inspect.findThen().orElseThrow()).degrees();
         List<Ratio> ends = new ArrayList<>(List.of(turned(range.from(), pitch), turned(range.to(), pitch)));

@@ -17,7 +17,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lash.adjust.Adjustment.FitShim;
 import dev.lash.adjust.Adjustment.Inspect;
-import dev.lash.adjust.Adjustment.Later;
 import dev.lash.adjust.Adjustment.Leave;
 import dev.lash.adjust.Adjustment.MeasureFurther;
 import dev.lash.adjust.Adjustment.NotApplicable;
@@ -182,6 +181,8 @@ class AdjusterTest {
                 0.05 mm refuses, 0.03 mm refuses  | true
                 0.02 mm refuses                   | true
                 0.05 mm refuses                   | false
+                0.04 mm refuses                   | false
+                0.01 mm goes, 0.03 mm refuses     | false
                 0.05 mm refuses, 0.03 mm goes     | false
                 0.03 mm drags                     | false
                 0.30 mm goes                      | false
@@ -191,17 +192,6 @@ class AdjusterTest {
             assertThat(Adjuster.mayHaveNoClearance(read(texts), GENERATOR)).isEqualTo(expected);
             assertThat(Adjuster.mayHaveNoClearance(read(guarded("0.003", "0.002"), texts), GENERATOR))
                     .isEqualTo(expected);
-        }
-
-        @Test
-        void anIntervalAloneIsReadAsTheSimpleRuleWould() {
-            assertThat(Adjuster.mayHaveNoClearance(interval("< 0.03 mm"), GENERATOR))
-                    .isTrue();
-            assertThat(Adjuster.mayHaveNoClearance(interval("< 0.04 mm"), GENERATOR))
-                    .isFalse();
-            assertThat(Adjuster.mayHaveNoClearance(interval("(0.01, 0.03) mm"), GENERATOR))
-                    .isFalse();
-            assertThat(Adjuster.mayHaveNoClearance(interval("any"), GENERATOR)).isFalse();
         }
 
         @Test
@@ -761,34 +751,99 @@ class AdjusterTest {
         }
     }
 
-    // ---- trains that are not worked out
+    // ---- what all trains share
 
-    static Stream<ValveTrain> notYet() {
+    static Stream<ValveTrain> trains() {
         Pitch pitch = Pitch.parse("1 mm");
         ShimRange sizes = ShimRange.parse("1.20..3.50 mm step 0.05 mm");
         return Stream.concat(
                 Stream.of(ScrewPlace.values())
-                        .filter(place -> place != ScrewPlace.ROCKER_TIP)
                         .map(place -> new ValveTrain.Screw(
                                 place,
                                 pitch,
                                 place.needsRatio() ? Ratio.parse("1.5") : Ratio.ONE,
                                 ScrewHead.NOT_STATED)),
                 Stream.of(
+                        new ValveTrain.Wedge(mm("0.06")),
                         new ValveTrain.Eccentric(mm("1"), Ratio.ONE),
+                        ValveTrain.Shim.bucket(ShimPlace.OVER_BUCKET, sizes),
                         new ValveTrain.Shim(ShimPlace.FOLLOWER, sizes, Ratio.parse("1.5")),
                         new ValveTrain.Desmodromic(sizes, sizes),
                         new ValveTrain.Fixed()));
     }
 
     @ParameterizedTest
-    @MethodSource("notYet")
-    void aTrainThatIsNotWorkedOutSaysSo(ValveTrain train) {
-        for (String reading : List.of("0.03 mm refuses", "0.07 mm drags", "0.30 mm goes")) {
-            AdjustmentTask task = withShim(task(train, "0.05..0.09 mm", GENERATOR, read(reading)), "2.45");
-            assertThat(advised(task, Later.class).why()).contains(train.kind(), "service manual");
-            assertThat(Adjuster.withDefaults().certainShims(task)).isEmpty();
-        }
+    @MethodSource("trains")
+    void whateverTheTrainSomeReadingsAreNotSimplyAdjusted(ValveTrain train) {
+        assertThat(advise(reading(train, "0.07 mm drags"))).isEqualTo(new Leave());
+        assertThat(advised(reading(train, "0.03 mm refuses"), Inspect.class).why())
+                .contains("may have no clearance", "compression TDC");
+        assertThat(advised(reading(train, "0.30 mm goes"), Inspect.class).why()).contains("far too loose: look at");
+        assertThat(advised(reading(train, "0.05 mm refuses"), MeasureFurther.class)
+                        .findLeaf())
+                .contains(owned("0.03 mm"));
+        assertThat(advised(reading(train, "0.06 mm goes", "0.12 mm refuses"), MeasureFurther.class)
+                        .findLeaf())
+                .contains(owned("0.09 mm"));
+        assertThat(advised(withPad(reading(train, "0.07 mm drags"), Pad.DISHED), Inspect.class)
+                        .why())
+                .contains("dished", "not used");
+    }
+
+    @ParameterizedTest
+    @MethodSource("trains")
+    void whateverTheTrainATightReadingHasItsAdjustment(ValveTrain train) {
+        String expected = train.match(new ValveTrain.Cases<>() {
+            @Override
+            public String screw(ValveTrain.Screw screw) {
+                return "set-to-leaf";
+            }
+
+            @Override
+            public String wedge(ValveTrain.Wedge wedge) {
+                return "turn";
+            }
+
+            @Override
+            public String eccentric(ValveTrain.Eccentric eccentric) {
+                return "set-to-leaf";
+            }
+
+            @Override
+            public String shim(ValveTrain.Shim shim) {
+                return "fit-shim";
+            }
+
+            @Override
+            public String desmodromic(ValveTrain.Desmodromic desmodromic) {
+                return "fit-shim";
+            }
+
+            @Override
+            public String fixed(ValveTrain.Fixed fixed) {
+                return "machine";
+            }
+
+            @Override
+            public String hydraulic(ValveTrain.Hydraulic hydraulic) {
+                throw new AssertionError("there is nothing to adjust");
+            }
+        });
+        AdjustmentTask tight =
+                withShim(task(train, "0.10..0.20 mm", GENERATOR, read("0.03 mm goes", "0.05 mm refuses")), "2.45");
+        assertThat(advise(tight).kind()).isEqualTo(expected);
+    }
+
+    @ParameterizedTest
+    @MethodSource("trains")
+    void onlyTrainsWithShimsHaveCertainSizes(ValveTrain train) {
+        boolean hasShims = train instanceof ValveTrain.Shim || train instanceof ValveTrain.Desmodromic;
+        assertThat(Adjuster.withDefaults().certainShims(reading(train, "0.07 mm drags")))
+                .isEqualTo(hasShims ? Optional.of(mms("2.45")) : Optional.empty());
+    }
+
+    private static AdjustmentTask reading(ValveTrain train, String... trials) {
+        return withShim(task(train, "0.05..0.09 mm", GENERATOR, read(trials)), "2.45");
     }
 
     @Test

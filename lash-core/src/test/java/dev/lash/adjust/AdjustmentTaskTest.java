@@ -58,8 +58,9 @@ class AdjustmentTaskTest {
                 () -> AdjustmentTask.of(SCREW, null, TIGHT, GAUGES),
                 () -> AdjustmentTask.of(SCREW, CLEARANCE, null, GAUGES),
                 () -> AdjustmentTask.of(SCREW, CLEARANCE, TIGHT, null),
-                () -> task().withShims(null, ShimBox.empty()),
                 () -> task().withShims(SHIM, null),
-                () -> new AdjustmentTask(SCREW, CLEARANCE, TIGHT, GAUGES, null, ShimBox.empty(), null));
+                () -> task().withPad(null),
+                () -> task().withGap(null),
+                () -> task().afterTries(null, 1));
     }
 }

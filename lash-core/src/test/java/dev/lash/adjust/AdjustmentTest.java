@@ -36,22 +36,27 @@ class AdjustmentTest {
     private static final LengthInterval RESULT = interval("[0.07, 0.07] mm");
     private static final TurnRange TURN = new TurnRange(new BigDecimal("14.4"), new BigDecimal("24"));
 
+    private static final TurnRange OTHER = new TurnRange(new BigDecimal("-166"), new BigDecimal("-155"));
+    private static final LockShift SHIFT = new LockShift(0.02, 0.005, 3);
+
     /** One of each kind, with the name of the function of {@link Cases} that it must call. */
     static Stream<Arguments> kinds() {
         return Stream.of(
                 Arguments.of(new Leave(), "leave", "leave"),
-                Arguments.of(new SetToLeaf(LEAF, TURN, RESULT), "set-to-leaf", "setToLeaf"),
+                Arguments.of(
+                        new SetToLeaf(LEAF, TURN, OTHER, RESULT, SHIFT, "set the bridge"), "set-to-leaf", "setToLeaf"),
                 Arguments.of(
                         new Turn(
                                 TurnFrom.NO_PLAY,
                                 TURN,
                                 TURN,
                                 TURN.flats(ScrewHead.HEXAGON).orElseThrow(),
-                                "screw out"),
+                                "screw out",
+                                "set the bridge"),
                         "turn",
                         "turn"),
                 Arguments.of(new FitShim(mm("2.40"), mms("2.40"), RESULT, true), "fit-shim", "fitShim"),
-                Arguments.of(new Machine("grind the stem tip by 0.05 mm"), "machine", "machine"),
+                Arguments.of(new Machine("grind the stem tip", interval("[0.02, 0.04] mm")), "machine", "machine"),
                 Arguments.of(
                         new MeasureFurther(new NextLeaf(LEAF, true), interval("[2.20, 2.30] mm"), "no leaf went in"),
                         "measure-further",
@@ -140,14 +145,28 @@ class AdjustmentTest {
 
     @Test
     void whatIsNotKnownIsEmpty() {
-        assertThat(new SetToLeaf(LEAF, null, RESULT).findTurn()).isEmpty();
-        assertThat(new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out").findCertain())
+        assertThat(new SetToLeaf(LEAF, null, null, RESULT, null, "").findTurn()).isEmpty();
+        assertThat(new SetToLeaf(LEAF, TURN, null, RESULT, null, "").findOtherTurn())
                 .isEmpty();
-        assertThat(new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out").findFlats())
+        assertThat(new SetToLeaf(LEAF, TURN, null, RESULT, null, "").findLockShift())
+                .isEmpty();
+        assertThat(new Machine("grind", null).findAmount()).isEmpty();
+        assertThat(new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", "").findCertain())
+                .isEmpty();
+        assertThat(new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", "").findFlats())
                 .isEmpty();
         assertThat(new MeasureFurther(null, null, "why").findLeaf()).isEmpty();
         assertThat(new MeasureFurther(null, null, "why").findMeasuringShim()).isEmpty();
         assertThat(new Inspect("why", null).findThen()).isEmpty();
+    }
+
+    @Test
+    void whatIsKnownIsThere() {
+        SetToLeaf set = new SetToLeaf(LEAF, TURN, OTHER, RESULT, SHIFT, "set the bridge");
+        assertThat(set.findTurn()).contains(TURN);
+        assertThat(set.findOtherTurn()).contains(OTHER);
+        assertThat(set.findLockShift()).contains(SHIFT);
+        assertThat(new Machine("grind", RESULT).findAmount()).contains(RESULT);
     }
 
     @Test
@@ -161,15 +180,17 @@ class AdjustmentTest {
     @Test
     void nullIsRefused() {
         Contracts.refuseNull(
-                () -> new SetToLeaf(null, TURN, RESULT),
-                () -> new SetToLeaf(LEAF, TURN, null),
-                () -> new Turn(null, TURN, null, null, "out"),
-                () -> new Turn(TurnFrom.NO_PLAY, null, null, null, "out"),
-                () -> new Turn(TurnFrom.NO_PLAY, TURN, null, null, null),
+                () -> new SetToLeaf(null, TURN, null, RESULT, null, ""),
+                () -> new SetToLeaf(LEAF, TURN, null, null, null, ""),
+                () -> new SetToLeaf(LEAF, TURN, null, RESULT, null, null),
+                () -> new Turn(null, TURN, null, null, "out", ""),
+                () -> new Turn(TurnFrom.NO_PLAY, null, null, null, "out", ""),
+                () -> new Turn(TurnFrom.NO_PLAY, TURN, null, null, null, ""),
+                () -> new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", null),
                 () -> new FitShim(null, mms("2.40"), RESULT, false),
                 () -> new FitShim(mm("2.40"), null, RESULT, false),
                 () -> new FitShim(mm("2.40"), mms("2.40"), null, false),
-                () -> new Machine(null),
+                () -> new Machine(null, RESULT),
                 () -> new MeasureFurther(null, null, null),
                 () -> new Inspect(null, null),
                 () -> new NotApplicable(null),

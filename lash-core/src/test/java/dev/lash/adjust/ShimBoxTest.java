@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatNullPointerException;
 
 import dev.lash.adjust.ShimBox.Lot;
+import dev.lash.measure.Length;
 import dev.lash.testing.Contracts;
 import java.util.ArrayList;
 import java.util.List;
@@ -29,9 +30,16 @@ class ShimBoxTest {
     void shimsOfOneSizeAreCountedTogether() {
         ShimBox box =
                 new ShimBox(List.of(lot("2.40", 1), lot("2.20", 2), new Lot(mm("2.40"), 3, "9.48"), lot("2.25", 0)));
-        assertThat(box.count(mm("2.40"))).isEqualTo(4);
-        assertThat(box.count(mm("2.25"))).isZero();
-        assertThat(box.count(mm("2.30"))).isZero();
+        InstalledShim untyped = InstalledShim.marked(mm("2.50"));
+        InstalledShim typed = new InstalledShim(mm("2.50"), null, Length.ZERO, "9.48");
+        InstalledShim other = new InstalledShim(mm("2.50"), null, Length.ZERO, "7.48");
+        assertThat(box.count(mm("2.40"), untyped)).isEqualTo(4);
+        assertThat(box.count(mm("2.40"), typed)).isEqualTo(4);
+        assertThat(box.count(mm("2.40"), other))
+                .as("never the shims of another type")
+                .isEqualTo(1);
+        assertThat(box.count(mm("2.25"), untyped)).isZero();
+        assertThat(box.count(mm("2.30"), untyped)).isZero();
     }
 
     @Test

@@ -10,6 +10,7 @@ import dev.lash.adjust.InstalledShim;
 import dev.lash.adjust.ShimBox;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.Pitch;
 import dev.lash.engine.ScrewHead;
 import dev.lash.engine.ShimRange;
@@ -112,6 +113,23 @@ class CheckReportProperties {
                 .build();
     }
 
+    private static ValveReading reading(
+            List<Trial> trials, Optional<InstalledShim> shim, Optional<Done> done, List<Trial> recheck) {
+        return new ValveReading(
+                ValveId.parse("1-in-1"),
+                Gap.ONLY,
+                trials,
+                List.of(),
+                false,
+                shim.orElse(null),
+                Pad.SOUND,
+                null,
+                "",
+                done.orElse(null),
+                done.isPresent() ? 1 : 0,
+                recheck);
+    }
+
     @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
     void aReportAgreesWithItself(
             @ForAll("trains") ValveTrain train,
@@ -122,7 +140,7 @@ class CheckReportProperties {
             @ForAll("shims") Optional<InstalledShim> shim,
             @ForAll Pad pad) {
         ValveReading reading =
-                new ValveReading(ValveId.parse("1-in-1"), trials, shim.orElse(null), pad, "", null, List.of());
+                reading(trials, shim, Optional.empty(), List.of()).withPad(pad);
         CheckReport report = CheckReport.of(sheet(train, window, gauges, rule, reading));
         ValveCheck check = report.valves().get(0);
         assertThat(report.hasErrors()).isEqualTo(check.contradiction().isPresent());
@@ -162,15 +180,14 @@ class CheckReportProperties {
             @ForAll("shims") Optional<InstalledShim> shim,
             @ForAll("done") Optional<Done> done,
             @ForAll("trials") List<Trial> recheck) {
-        ValveReading reading = new ValveReading(
-                ValveId.parse("1-in-1"), trials, shim.orElse(null), Pad.SOUND, "", done.orElse(null), recheck);
+        ValveReading reading = reading(trials, shim, done, recheck);
         CheckReport report = CheckReport.of(sheet(train, window, School.GENERATOR_LEAVES, rule, reading));
         ValveCheck check = report.valves().get(0);
         assertThat(check.recheck().isPresent()).isEqualTo(!recheck.isEmpty());
         assertThat(check.findings().stream().anyMatch(f -> f.code() == FindingCode.RECHECK_MISSING))
                 .isEqualTo(done.isPresent() && recheck.isEmpty());
-        check.recheckJudgement()
-                .filter(after -> after.verdict() == Verdict.WITHIN)
+        check.recheckVerdict()
+                .filter(after -> after == Verdict.WITHIN)
                 .ifPresent(after ->
                         assertThat(check.findings()).noneMatch(f -> f.code() == FindingCode.RECHECK_NOT_WITHIN));
     }

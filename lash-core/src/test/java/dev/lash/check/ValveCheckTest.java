@@ -13,8 +13,8 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.Adjustment.FitShim;
 import dev.lash.adjust.Adjustment.Inspect;
-import dev.lash.adjust.Adjustment.Later;
 import dev.lash.adjust.Adjustment.Leave;
+import dev.lash.adjust.Adjustment.Machine;
 import dev.lash.adjust.Adjustment.MeasureFurther;
 import dev.lash.adjust.Adjustment.NotApplicable;
 import dev.lash.adjust.Adjustment.SetToLeaf;
@@ -25,6 +25,7 @@ import dev.lash.adjust.InstalledShim;
 import dev.lash.adjust.TurnRange;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.Pitch;
 import dev.lash.engine.ScrewHead;
 import dev.lash.engine.ShimRange;
@@ -43,10 +44,12 @@ import dev.lash.plan.NextLeaf;
 import dev.lash.testing.Contracts;
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -105,7 +108,7 @@ class ValveCheckTest {
             assertThat(check.certainShims()).isEmpty();
             assertThat(check.contradiction()).isEmpty();
             assertThat(check.recheck()).isEmpty();
-            assertThat(check.recheckJudgement()).isEmpty();
+            assertThat(check.recheckVerdict()).isEmpty();
             assertThat(check.findings()).isEmpty();
         }
 
@@ -201,10 +204,11 @@ class ValveCheckTest {
         }
 
         @Test
-        void aDragThatAnotherTrialExcludesIsSaid() {
+        void aDragThatAnotherTrialExcludesIsAContradiction() {
             ValveCheck check = generator(ValveReading.of("1-in-1", "0.05 mm drags", "0.07 mm drags", "0.06 mm goes"));
-            assertThat(check.bracket().map(Bracket::interval)).contains(interval("(0.06, 0.07] mm"));
-            assertThat(finding(check, FindingCode.DRAG_EXCLUDED).problem()).contains("0.05 mm drags", "0.06 mm goes");
+            assertThat(check.bracket()).isEmpty();
+            assertThat(check.verdict()).isEmpty();
+            assertThat(finding(check, FindingCode.CONTRADICTION).problem()).contains("0.05 mm drags", "0.06 mm goes");
         }
 
         @Test
@@ -348,7 +352,7 @@ class ValveCheckTest {
             ValveCheck check = generator(TIGHT.withDone(SET, trials("0.07 mm drags")));
             assertThat(check.verdict()).as("as found").contains(Verdict.TIGHT);
             assertThat(check.recheck()).isPresent();
-            assertThat(check.recheckJudgement().map(Judgement::verdict)).contains(Verdict.WITHIN);
+            assertThat(check.recheckVerdict()).contains(Verdict.WITHIN);
             assertThat(check.findings()).isEmpty();
         }
 
@@ -358,7 +362,7 @@ class ValveCheckTest {
             Finding found = finding(check, FindingCode.RECHECK_MISSING);
             assertThat(found.problem()).contains("set with 0.07 mm", "not checked again");
             assertThat(found.severity()).isEqualTo(Severity.DOUBT);
-            assertThat(check.recheckJudgement()).isEmpty();
+            assertThat(check.recheckVerdict()).isEmpty();
         }
 
         @Test
@@ -367,7 +371,7 @@ class ValveCheckTest {
             Finding found = finding(check, FindingCode.RECHECK_CONTRADICTION);
             assertThat(found.severity()).isEqualTo(Severity.ERROR);
             assertThat(found.problem()).contains("0.09 mm goes", "0.07 mm refuses");
-            assertThat(check.recheckJudgement()).isEmpty();
+            assertThat(check.recheckVerdict()).isEmpty();
             assertThat(check.verdict()).as("what was found stands").contains(Verdict.TIGHT);
         }
 
@@ -485,10 +489,21 @@ class ValveCheckTest {
 
         @Test
         void trialsAfterwardsCountWithoutAWordOnWhatWasDone() {
-            ValveReading reading =
-                    new ValveReading(TIGHT.valve(), TIGHT.trials(), null, Pad.SOUND, "", null, trials("0.07 mm drags"));
+            ValveReading reading = new ValveReading(
+                    TIGHT.valve(),
+                    Gap.ONLY,
+                    TIGHT.trials(),
+                    List.of(),
+                    false,
+                    null,
+                    Pad.SOUND,
+                    null,
+                    "",
+                    null,
+                    0,
+                    trials("0.07 mm drags"));
             ValveCheck check = generator(reading);
-            assertThat(check.recheckJudgement().map(Judgement::verdict)).contains(Verdict.WITHIN);
+            assertThat(check.recheckVerdict()).contains(Verdict.WITHIN);
             assertThat(check.findings()).isEmpty();
         }
 
@@ -507,36 +522,59 @@ class ValveCheckTest {
                 .train(train);
     }
 
-    static Stream<ValveTrain> notYet() {
+    static Stream<Arguments> workedOut() {
         ShimRange sizes = ShimRange.parse("1.20..3.50 mm step 0.05 mm");
         return Stream.of(
-                new ValveTrain.Screw(
-                        ScrewPlace.FULCRUM_NUT, Pitch.parse("24 tpi"), Ratio.parse("1.5"), ScrewHead.HEXAGON),
-                new ValveTrain.Eccentric(mm("1"), Ratio.ONE),
-                new ValveTrain.Shim(ValveTrain.ShimPlace.FOLLOWER, sizes, Ratio.parse("1.5")),
-                new ValveTrain.Desmodromic(sizes, sizes),
-                new ValveTrain.Fixed());
+                Arguments.of(
+                        new ValveTrain.Screw(
+                                ScrewPlace.FULCRUM_NUT, Pitch.parse("24 tpi"), Ratio.parse("1.5"), ScrewHead.HEXAGON),
+                        SetToLeaf.class),
+                Arguments.of(new ValveTrain.Eccentric(mm("1"), Ratio.ONE), SetToLeaf.class),
+                // a shim whose size is not known is read first
+                Arguments.of(
+                        new ValveTrain.Shim(ValveTrain.ShimPlace.FOLLOWER, sizes, Ratio.parse("1.5")),
+                        MeasureFurther.class),
+                Arguments.of(new ValveTrain.Desmodromic(sizes, sizes), MeasureFurther.class),
+                Arguments.of(new ValveTrain.Fixed(), Machine.class));
     }
 
     @ParameterizedTest
-    @MethodSource("notYet")
-    void aTrainThatIsNotWorkedOutIsJudgedAllTheSame(ValveTrain train) {
+    @MethodSource("workedOut")
+    void everyTrainIsJudgedAlikeAndWorkedOut(ValveTrain train, Class<? extends Adjustment> whenTight) {
         EngineSpec quad = engine(train)
                 .window(ValveRole.INTAKE, window("0.05..0.09 mm"))
                 .window(ValveRole.EXHAUST, window("0.12..0.18 mm"))
                 .build();
+        UnaryOperator<ValveReading> gap = train instanceof ValveTrain.Desmodromic ? r -> r.asOpener(List.of()) : r -> r;
         CheckSheet sheet = CheckSheet.builder(quad, School.GENERATOR_LEAVES)
-                .valve(ValveReading.of("1-in-1", "0.03 mm goes", "0.05 mm refuses"))
-                .valve(ValveReading.of("1-ex-1", "0.15 mm goes", "0.20 mm forced"))
+                .valve(gap.apply(ValveReading.of("1-in-1", "0.03 mm goes", "0.05 mm refuses")))
+                .valve(gap.apply(ValveReading.of("1-ex-1", "0.15 mm goes", "0.20 mm forced")))
                 .build();
         List<ValveCheck> checks = CheckReport.of(sheet).valves();
+        NextLeaf limit = new NextLeaf(LeafStack.parse("0.18 mm"), false);
         assertThat(checks.get(0).verdict()).contains(Verdict.TIGHT);
-        assertThat(adjustment(checks.get(0), Later.class).why()).contains(train.kind());
+        assertThat(adjustment(checks.get(0), whenTight)).isNotNull();
         assertThat(checks.get(1).verdict()).contains(Verdict.UNDECIDED);
-        assertThat(adjustment(checks.get(1), Later.class).why()).contains(train.kind());
+        assertThat(adjustment(checks.get(1), MeasureFurther.class).findLeaf()).contains(limit);
         assertThat(checks.get(1).nextLeaf())
                 .as("the leaf that settles the verdict does not depend on the train")
-                .contains(new NextLeaf(LeafStack.parse("0.18 mm"), false));
+                .contains(limit);
+    }
+
+    @Test
+    void machineWorkSaysHowMuch() {
+        EngineSpec old = engine(new ValveTrain.Fixed())
+                .window(ValveRole.INTAKE, window("0.05..0.09 mm"))
+                .window(ValveRole.EXHAUST, window("0.12..0.18 mm"))
+                .build();
+        ValveCheck tight = only(CheckSheet.builder(old, School.GENERATOR_LEAVES)
+                .valve(ValveReading.of("1-in-1", "0.03 mm goes", "0.05 mm refuses"))
+                .build());
+        // From 0.03 up to 0.05, from 0.05 up to 0.09: 0.02 to 0.04 mm brings each clearance of the reading into the
+        // window.
+        Machine work = adjustment(tight, Machine.class);
+        assertThat(work.findAmount()).contains(interval("[0.02, 0.04] mm"));
+        assertThat(work.work()).contains("grows by 0.02 mm to 0.04 mm");
     }
 
     @ParameterizedTest
@@ -569,7 +607,7 @@ class ValveCheckTest {
                 .withShim(School.marked("2.45"))
                 .withDone(new Done.Fitted(mm("2.40")), trials("0.20 mm drags")));
         Contracts.serialises(check);
-        assertThat(Contracts.copied(check).recheckJudgement()).isEqualTo(check.recheckJudgement());
+        assertThat(Contracts.copied(check).recheckVerdict()).isEqualTo(check.recheckVerdict());
     }
 
     @Test

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.adjust.InstalledShim;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
 import dev.lash.gauge.Trial;
 import dev.lash.measure.RejectedValueException;
@@ -103,7 +104,8 @@ class ValveReadingTest {
                 () -> reading().withPad(null),
                 () -> reading().withDone(null, List.of()),
                 () -> reading().withDone(FITTED, null),
-                () -> new ValveReading(valve, List.of(), null, Pad.SOUND, null, null, List.of()));
+                () -> new ValveReading(
+                        valve, Gap.ONLY, List.of(), List.of(), false, null, Pad.SOUND, null, null, null, 0, List.of()));
         Assertions.assertThatNullPointerException()
                 .isThrownBy(() -> reading().withDone(null, List.of()))
                 .withMessage("what");

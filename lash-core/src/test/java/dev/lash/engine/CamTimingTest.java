@@ -54,8 +54,53 @@ class CamTimingTest {
     @ParameterizedTest
     @ValueSource(strings = {"0", "90", "12.5"})
     void takesMarginsInRange(String margin) {
-        assertThat(new CamTiming(BEFORE, AFTER, BEFORE, AFTER, Ratio.parse(margin)).margin())
+        assertThat(new CamTiming(
+                                BEFORE,
+                                AFTER,
+                                Event.parse("50 deg BBDC"),
+                                Event.parse("15 deg ATDC"),
+                                Ratio.parse(margin))
+                        .margin())
                 .hasToString(margin);
+    }
+
+    /** By hand: the intake's opening is counted from 360 or 540, its closing from 720 or 540; the exhaust's from 0 or 180, and 360 or 900. */
+    @ParameterizedTest
+    @CsvSource({
+        // 360 to 900 with 90 of ramp on each side is the whole cycle.
+        "0 deg BTDC, 180 deg ATDC, 50 deg BBDC, 15 deg ATDC, 90, intake, 540",
+        "50 deg ABDC, 50 deg ABDC, 50 deg BBDC, 15 deg ATDC, 15, intake, 0",
+        "50 deg ABDC, 50 deg BBDC, 50 deg BBDC, 15 deg ATDC, 15, intake, -100",
+        "15 deg BTDC, 50 deg ABDC, 0 deg ATDC, 180 deg ATDC, 90, exhaust, 540",
+        "15 deg BTDC, 50 deg ABDC, 50 deg BBDC, 50 deg BBDC, 0, exhaust, 720",
+        "15 deg BTDC, 50 deg ABDC, 180 deg ABDC, 0 deg ATDC, 15, exhaust, 0"
+    })
+    void refusesAValveThatNeverClosesOrNeverOpens(
+            String opens, String closes, String exOpens, String exCloses, String margin, String role, String lift) {
+        Contracts.refuses(
+                () -> new CamTiming(
+                        Event.parse(opens),
+                        Event.parse(closes),
+                        Event.parse(exOpens),
+                        Event.parse(exCloses),
+                        Ratio.parse(margin)),
+                role + " timing",
+                "open for " + lift + " crank degrees",
+                "less than 720 deg",
+                "check the marks");
+    }
+
+    @Test
+    void takesALiftThatJustFits() {
+        Ratio most = Ratio.parse("89.9");
+        assertThat(new CamTiming(
+                                Event.parse("0 deg BTDC"),
+                                Event.parse("180 deg ATDC"),
+                                Event.parse("0 deg ATDC"),
+                                Event.parse("180 deg ATDC"),
+                                most)
+                        .margin())
+                .isEqualTo(most);
     }
 
     // Events
@@ -150,10 +195,10 @@ class CamTimingTest {
                 new CamTiming(BEFORE, AFTER, AFTER, BEFORE, MARGIN),
                 new CamTiming(Event.parse("15.0 deg btdc"), AFTER, AFTER, BEFORE, MARGIN),
                 List.of(
-                        new CamTiming(AFTER, AFTER, AFTER, BEFORE, MARGIN),
+                        new CamTiming(Event.parse("14 deg BTDC"), AFTER, AFTER, BEFORE, MARGIN),
                         new CamTiming(BEFORE, BEFORE, AFTER, BEFORE, MARGIN),
                         new CamTiming(BEFORE, AFTER, BEFORE, BEFORE, MARGIN),
-                        new CamTiming(BEFORE, AFTER, AFTER, AFTER, MARGIN),
+                        new CamTiming(BEFORE, AFTER, AFTER, Event.parse("14 deg BTDC"), MARGIN),
                         new CamTiming(BEFORE, AFTER, AFTER, BEFORE, Ratio.ZERO)));
     }
 

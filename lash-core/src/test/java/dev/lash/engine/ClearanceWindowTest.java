@@ -64,7 +64,7 @@ class ClearanceWindowTest {
         "' 0.11..0.16 mm ', 0.11..0.16 mm",
         "11..16 hundredths, 0.11..0.16 mm",
         "0.003..0.005 in, 0.0762..0.127 mm",
-        ".003...005 in, 0.0762..0.127 mm",
+        ".003..0.005 in, 0.0762..0.127 mm",
         "4 thou..0.16 mm, 0.1016..0.16 mm",
         "0..0.05 mm, 0.00..0.05 mm",
         "0.15..0.15 mm, 0.15..0.15 mm"
@@ -79,6 +79,7 @@ class ClearanceWindowTest {
                 Arguments.of("0.11 mm", Reason.WRONG_FORM, 0),
                 Arguments.of("0.11-0.16 mm", Reason.WRONG_FORM, 0),
                 Arguments.of("[0.11, 0.16] mm", Reason.WRONG_FORM, 0),
+                // An ellipsis, or two dots and a figure that begins with one: neither is guessed.
                 Arguments.of("..", Reason.EMPTY, 0),
                 Arguments.of("..0.16 mm", Reason.EMPTY, 0),
                 Arguments.of("0.11 mm..", Reason.EMPTY, 0),

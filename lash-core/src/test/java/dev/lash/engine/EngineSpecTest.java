@@ -102,6 +102,72 @@ class EngineSpecTest {
         assertThat(spec.findClearance(ValveRole.INTAKE)).isEmpty();
     }
 
+    // Gaps
+
+    private static final ShimRange SIZES = ShimRange.parse("1.80..3.50 mm step 0.05 mm");
+    private static final ClearanceSpec CLOSER = ClearanceSpec.typical(ClearanceWindow.parse("0.00..0.05 mm"));
+
+    private static EngineSpec.Builder desmodromic() {
+        return single().train(new ValveTrain.Desmodromic(SIZES, SIZES))
+                .closerClearance(ValveRole.INTAKE, CLOSER)
+                .closerClearance(ValveRole.EXHAUST, ClearanceSpec.typical(ClearanceWindow.parse("0.01..0.06 mm")));
+    }
+
+    @Test
+    void aDesmodromicValveHasTwoGapsAnyOtherOne() {
+        assertThat(single().build().gaps()).containsExactly(Gap.ONLY);
+        assertThat(single().train(new ValveTrain.Fixed()).build().gaps()).containsExactly(Gap.ONLY);
+        assertThat(desmodromic().build().gaps()).containsExactly(Gap.OPENER, Gap.CLOSER);
+    }
+
+    @Test
+    void eachGapHasItsWindows() {
+        EngineSpec spec = desmodromic().build();
+        assertThat(spec.findClearance(ValveRole.INTAKE)).contains(ClearanceSpec.typical(INTAKE));
+        assertThat(spec.findClearance(ValveRole.INTAKE, Gap.OPENER)).contains(ClearanceSpec.typical(INTAKE));
+        assertThat(spec.findClearance(ValveRole.INTAKE, Gap.CLOSER)).contains(CLOSER);
+        assertThat(spec.findClearance(ValveRole.EXHAUST, Gap.CLOSER).map(ClearanceSpec::check))
+                .contains(ClearanceWindow.parse("0.01..0.06 mm"));
+        EngineSpec screw = single().build();
+        assertThat(screw.findClearance(ValveRole.INTAKE, Gap.ONLY)).contains(ClearanceSpec.typical(INTAKE));
+        assertThat(screw.findClearance(ValveRole.INTAKE, Gap.CLOSER)).isEmpty();
+    }
+
+    @Test
+    void aCloserWindowIsNeverSupposed() {
+        EngineSpec opener =
+                single().train(new ValveTrain.Desmodromic(SIZES, SIZES)).build();
+        assertThat(opener.findClearance(ValveRole.INTAKE, Gap.OPENER)).isPresent();
+        assertThat(opener.findClearance(ValveRole.INTAKE, Gap.CLOSER)).isEmpty();
+    }
+
+    @Test
+    void refusesCloserClearancesOfAnotherTrain() {
+        refuses(
+                single().closerClearance(ValveRole.INTAKE, CLOSER),
+                "closer clearances",
+                "0.00..0.05 mm",
+                "are given for a rocker-screw train",
+                "for a desmodromic train only",
+                "complete the engine school-single");
+    }
+
+    @Test
+    void closerClearancesArePartOfTheEngine() {
+        assertThat(desmodromic().build().toBuilder().build())
+                .isEqualTo(desmodromic().build());
+        Contracts.equality(
+                desmodromic().build(),
+                desmodromic().build(),
+                List.of(
+                        desmodromic()
+                                .closerClearance(
+                                        ValveRole.INTAKE, ClearanceSpec.typical(ClearanceWindow.parse("0.00..0.06 mm")))
+                                .build(),
+                        single().train(new ValveTrain.Desmodromic(SIZES, SIZES)).build()));
+        Contracts.serialises(desmodromic().build());
+    }
+
     @Test
     void aClearanceMayBeConfirmedAndNarrowerToSetTo() {
         ClearanceSpec clearance =
@@ -160,7 +226,7 @@ class EngineSpecTest {
 
     @Test
     void aNameHasAtMost64Characters() {
-        UnaryOperator<String> id = name -> EngineSpec.builder(name, "")
+        UnaryOperator<String> id = name -> EngineSpec.builder(name, "A bike")
                 .valves("1-in-1")
                 .train(SCREW)
                 .window(ValveRole.INTAKE, INTAKE)
@@ -168,6 +234,17 @@ class EngineSpecTest {
                 .id();
         assertThat(id.apply("a".repeat(64))).hasSize(64);
         Contracts.refuses(() -> id.apply("a".repeat(65)), "at most 64");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", " ", "   "})
+    void refusesABlankTitle(String title) {
+        refuses(
+                EngineSpec.builder("bike", title).valves("1-in-1").train(SCREW).window(ValveRole.INTAKE, INTAKE),
+                "title \"" + title + "\"",
+                "is empty",
+                "what a person calls the engine",
+                "complete the engine bike");
     }
 
     @Test
@@ -279,6 +356,11 @@ class EngineSpecTest {
                 () -> builder.camTiming(null),
                 () -> builder.template(null),
                 () -> builder.cautions(null),
-                () -> single().build().findClearance(null));
+                () -> builder.closerClearance(null, CLOSER),
+                () -> builder.closerClearance(ValveRole.INTAKE, null),
+                () -> single().build().findClearance(null),
+                () -> single().build().findClearance(null, Gap.ONLY),
+                () -> single().build().findClearance(null, Gap.CLOSER),
+                () -> single().build().findClearance(ValveRole.INTAKE, null));
     }
 }

@@ -10,6 +10,7 @@ import dev.lash.engine.ValveTrain.Screw;
 import dev.lash.engine.ValveTrain.ScrewPlace;
 import dev.lash.engine.ValveTrain.Shim;
 import dev.lash.engine.ValveTrain.ShimPlace;
+import dev.lash.engine.ValveTrain.Wedge;
 import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
 import dev.lash.testing.Contracts;
@@ -27,6 +28,7 @@ class ValveTrainTest {
     private static final Ratio RATIO = Ratio.parse("1.5");
     private static final ShimRange SIZES = ShimRange.parse("1.20..3.50 mm step 0.05 mm");
     private static final Length CENTRES = Length.parse("1.5 mm");
+    private static final Length STEP = Length.parse("0.06 mm");
 
     private static Screw screw(ScrewPlace place) {
         return new Screw(place, PITCH, place.needsRatio() ? RATIO : Ratio.ONE, ScrewHead.HEXAGON);
@@ -41,6 +43,7 @@ class ValveTrainTest {
                         Stream.of(ScrewPlace.values()).map(ValveTrainTest::screw),
                         Stream.of(ShimPlace.values()).map(ValveTrainTest::shim),
                         Stream.of(
+                                new Wedge(STEP),
                                 new Eccentric(CENTRES, RATIO),
                                 new Desmodromic(SIZES, SIZES),
                                 new Fixed(),
@@ -51,7 +54,7 @@ class ValveTrainTest {
     // Kinds and cases
 
     @Test
-    void everyTrainHasAKindOfItsOwn() {
+    void everyTrainHasAKind() {
         assertThat(trains().map(ValveTrain::kind))
                 .containsExactly(
                         "rocker-screw",
@@ -65,6 +68,7 @@ class ValveTrainTest {
                         "bucket-shim-under",
                         "bucket-graded",
                         "follower-shim",
+                        "tappet-screw",
                         "eccentric",
                         "desmodromic",
                         "fixed",
@@ -80,6 +84,11 @@ class ValveTrainTest {
             @Override
             public String screw(Screw screw) {
                 return "Screw" + screw.place();
+            }
+
+            @Override
+            public String wedge(Wedge wedge) {
+                return "Wedge" + wedge.step();
             }
 
             @Override
@@ -160,6 +169,81 @@ class ValveTrainTest {
         assertThat(new Eccentric(CENTRES, right).multiplier()).isEqualTo(right);
     }
 
+    /** The lever: at the valve 1, at the pushrod the ratio, at a fulcrum that moves 1 + ratio (derived). */
+    @ParameterizedTest
+    @CsvSource({
+        "ROCKER_TIP,       1,   1",
+        "TAPPET,           1,   1",
+        "FORKED_ROCKER,    1,   1",
+        "BRIDGE,           1,   1",
+        "PUSHROD_END,      1.5, 1.5",
+        "PUSHROD_END,      1.6, 1.6",
+        "THREADED_PUSHROD, 1.5, 1.5",
+        "THREADED_PUSHROD, 0.8, 0.8",
+        "FULCRUM_NUT,      1.5, 2.5",
+        "FULCRUM_NUT,      1.6, 2.6",
+        "FULCRUM_NUT,      1,   2",
+    })
+    void theGainFollowsFromThePlace(ScrewPlace place, String ratio, String gain) {
+        Screw screw = new Screw(place, PITCH, Ratio.parse(ratio), ScrewHead.SQUARE);
+        assertThat(screw.gain()).isEqualTo(Ratio.parse(gain));
+        assertThat(screw.nanometresPerTurn()).isEqualTo(Ratio.parse(gain).times(Ratio.of(750_000, 1)));
+    }
+
+    @Test
+    void aTurnIsExactWithThreadsAnInch() {
+        // 24 threads an inch: 25.4 / 24 mm in a turn is no whole number of nanometres; times 2.5.
+        Screw nut = new Screw(ScrewPlace.FULCRUM_NUT, Pitch.parse("24 tpi"), RATIO, ScrewHead.HEXAGON);
+        assertThat(nut.nanometresPerTurn()).isEqualTo(Ratio.of(25_400_000, 24).times(Ratio.parse("2.5")));
+    }
+
+    /** Which way the clearance grows and shrinks: a screw or nut that comes out gives room, but for the tappet's. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            ROCKER_TIP       | screw out (anticlockwise        | screw in (clockwise
+            PUSHROD_END      | screw out (anticlockwise        | screw in (clockwise
+            FORKED_ROCKER    | screw out (anticlockwise        | screw in (clockwise
+            FULCRUM_NUT      | nut up the stud (anticlockwise  | nut down the stud (clockwise
+            THREADED_PUSHROD | make the pushrod shorter        | make the pushrod longer
+            TAPPET           | make the tappet shorter         | make the tappet longer
+            BRIDGE           | rocker screw out (anticlockwise | rocker screw in (clockwise
+            """)
+    void thePlaceSaysWhichWayTheSpannerGoes(ScrewPlace place, String growing, String shrinking) {
+        assertThat(place.growing()).startsWith(growing);
+        assertThat(place.shrinking()).startsWith(shrinking);
+        assertThat(place.growing().contains("right-handed"))
+                .as("a way round is right for one hand of thread only")
+                .isEqualTo(place.growing().contains("clockwise"));
+    }
+
+    @Test
+    void onlyAWedgeSharesItsKindWithAnotherTrain() {
+        assertThat(trains().filter(train -> !(train instanceof Wedge)).map(ValveTrain::kind))
+                .doesNotHaveDuplicates();
+        assertThat(new Wedge(STEP).kind())
+                .as("both are screws in a tappet")
+                .isEqualTo(screw(ScrewPlace.TAPPET).kind());
+    }
+
+    // Wedges
+
+    @ParameterizedTest
+    @CsvSource({"0 mm, 0.00 mm", "-0.06 mm, -0.06 mm", "1.01 mm, 1.01 mm"})
+    void refusesStepsOutOfRange(String step, String value) {
+        Contracts.refuses(
+                () -> new Wedge(Length.parse(step)),
+                "step of a wedge screw \"" + value + "\"",
+                "above 0 mm and at most 1.00 mm",
+                "check the figure and its unit");
+    }
+
+    @Test
+    void takesStepsAtTheEnds() {
+        assertThat(new Wedge(Length.ofNanometres(1)).step()).isEqualTo(Length.ofNanometres(1));
+        assertThat(new Wedge(Length.parse("1 mm")).step()).hasToString("1.00 mm");
+        Contracts.equality(new Wedge(STEP), new Wedge(STEP), List.of(new Wedge(CENTRES.minus(Length.parse("1 mm")))));
+    }
+
     // Eccentrics
 
     @ParameterizedTest
@@ -223,6 +307,7 @@ class ValveTrainTest {
                 () -> new Screw(ScrewPlace.TAPPET, PITCH, null, ScrewHead.SLOT),
                 () -> new Screw(ScrewPlace.TAPPET, PITCH, Ratio.ONE, null),
                 () -> Screw.atValveTip(null),
+                () -> new Wedge(null),
                 () -> new Eccentric(null, Ratio.ONE),
                 () -> new Eccentric(CENTRES, null),
                 () -> new Shim(null, SIZES, Ratio.ONE),

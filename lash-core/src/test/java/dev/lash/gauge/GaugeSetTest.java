@@ -210,10 +210,27 @@ class GaugeSetTest {
                 List.of(
                         GaugeSet.of(LengthUnit.MILLIMETRE, "0.07", "0.12"),
                         GaugeSet.of(LengthUnit.MILLIMETRE, "0.07", "0.12", "0.15", "0.15"),
-                        GaugeSet.of(LengthUnit.HUNDREDTH, "7", "12", "15"),
+                        GaugeSet.of(LengthUnit.INCH, "0.07 mm", "0.12 mm", "0.15 mm"),
                         THREE.withStacksOf(2),
                         THREE.withTolerance(Length.parse("3 um"), Length.ZERO),
                         THREE.withTolerance(Length.ZERO, Length.parse("3 um"))));
+    }
+
+    /** A set counts in one of the two systems; the finer units are only ways to write its marks. */
+    @ParameterizedTest
+    @CsvSource({
+        "INCH, INCH, 0.003",
+        "THOU, INCH, 3",
+        "MILLIMETRE, MILLIMETRE, 0.07",
+        "HUNDREDTH, MILLIMETRE, 7",
+        "MICROMETRE, MILLIMETRE, 70"
+    })
+    void itsUnitIsTheInchOrTheMillimetre(LengthUnit given, LengthUnit kept, String mark) {
+        GaugeSet set = GaugeSet.of(given, mark);
+        assertThat(set.unit()).isEqualTo(kept);
+        assertThat(set).isEqualTo(new GaugeSet(set.leaves(), 1, Length.ZERO, Length.ZERO, kept));
+        assertThat(new GaugeSet(set.leaves(), 1, Length.ZERO, Length.ZERO, given))
+                .isEqualTo(set);
     }
 
     @Test

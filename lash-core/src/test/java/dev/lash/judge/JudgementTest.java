@@ -5,6 +5,7 @@ import static dev.lash.testing.Readings.interval;
 import static dev.lash.testing.Readings.judged;
 import static dev.lash.testing.Readings.mm;
 import static dev.lash.testing.Readings.read;
+import static dev.lash.testing.Readings.trials;
 import static dev.lash.testing.Readings.window;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatNullPointerException;
@@ -13,6 +14,7 @@ import static org.assertj.core.api.Assertions.within;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.Evidence;
 import dev.lash.gauge.ReadingRule;
+import dev.lash.gauge.Trial;
 import dev.lash.measure.LengthDistribution;
 import dev.lash.testing.Contracts;
 import java.util.List;
@@ -65,6 +67,59 @@ class JudgementTest {
         assertThat(Judgement.of(bracket, window("0.12..0.18 mm")).possible())
                 .containsExactly(Verdict.WITHIN, Verdict.LOOSE);
         assertThat(Judgement.of(bracket, window("0.12..0.177 mm")).verdict()).isEqualTo(Verdict.LOOSE);
+    }
+
+    // ---- the closer of a desmodromic valve
+
+    private static Judgement closer(String windowText, List<Trial> loaded, List<Trial> unloaded, boolean turnsFree) {
+        Bracket bracket = Evidence.closer(loaded, unloaded, ReadingRule.simple(), turnsFree)
+                .bracket()
+                .orElseThrow();
+        return Judgement.of(bracket, window(windowText));
+    }
+
+    @Test
+    void aCloserWindowFromZeroNeedsTheHandsWord() {
+        // Loaded and unloaded both between 0.09 and 0.12: (-0.03, 0.03).
+        List<Trial> same = trials("0.09 mm goes", "0.12 mm refuses");
+        assertThat(closer("0.00..0.05 mm", same, same, false).possible())
+                .containsExactly(Verdict.TIGHT, Verdict.WITHIN);
+        assertThat(closer("0.00..0.05 mm", same, same, true).verdict()).isEqualTo(Verdict.WITHIN);
+    }
+
+    /** A closer may hold its valve with force, and an ordinary valve may be held off its seat: only a lower end excludes either. */
+    @Test
+    void aReadingWithoutALowerEndMayBeBelowZero() {
+        // Loaded below 0.12, unloaded (0.09, 0.10): below 0.03.
+        List<Trial> loaded = trials("0.12 mm refuses");
+        List<Trial> unloaded = trials("0.09 mm goes", "0.10 mm refuses");
+        Judgement unknown = closer("0.00..0.05 mm", loaded, unloaded, false);
+        assertThat(unknown.bracket().interval()).isEqualTo(interval("< 0.03 mm"));
+        assertThat(unknown.verdict()).isEqualTo(Verdict.UNDECIDED);
+        assertThat(unknown.possible()).containsExactly(Verdict.TIGHT, Verdict.WITHIN);
+        assertThat(closer("0.00..0.05 mm", loaded, unloaded, true).verdict()).isEqualTo(Verdict.WITHIN);
+        assertThat(judged("0.00..0.05 mm", "0.03 mm refuses").possible())
+                .as("an ordinary valve")
+                .containsExactly(Verdict.TIGHT, Verdict.WITHIN);
+        assertThat(judged("0.00..0.05 mm", "0.03 mm refuses", "0.02 mm goes").verdict())
+                .as("an ordinary valve with a gap")
+                .isEqualTo(Verdict.WITHIN);
+        assertThat(closer("0.04..0.05 mm", loaded, unloaded, false).verdict()).isEqualTo(Verdict.TIGHT);
+    }
+
+    @Test
+    void aPriorOfACloserMayReachBelowZero() {
+        // Evenly spread from -0.02 to 0.02, read as (-0.02, 0.02): half of it is below a window from 0.
+        LengthDistribution even = length -> Math.min(1, Math.max(0, (length.nanometres() + 20_000) / 40_000.0));
+        VerdictProbabilities p = closer(
+                        "0.00..0.05 mm",
+                        trials("0.10 mm goes", "0.12 mm refuses"),
+                        trials("0.10 mm goes", "0.12 mm refuses"),
+                        false)
+                .probabilities(even)
+                .orElseThrow();
+        assertThat(p.tight()).isCloseTo(0.5, within(1e-12));
+        assertThat(p.within()).isCloseTo(0.5, within(1e-12));
     }
 
     // ---- probabilities
@@ -165,12 +220,28 @@ class JudgementTest {
 
     @Test
     void aVerdictThatIsNotPossibleHasNoProbability() {
-        // A normal prior reaches below 0; a clearance does not, so nothing is tight where the window begins at 0.
-        Judgement judgement = judged("0.00..0.05 mm", "0.10 mm refuses");
+        // A normal prior reaches below 0; a closer that turns free does not: [0.00, 0.03), so nothing is tight.
+        Judgement judgement =
+                closer("0.00..0.02 mm", trials("0.12 mm refuses"), trials("0.09 mm goes", "0.10 mm refuses"), true);
         assertThat(judgement.possible()).containsExactly(Verdict.WITHIN, Verdict.LOOSE);
         VerdictProbabilities p = judgement.probabilities(normal("0.02", "0.02")).orElseThrow();
         assertThat(p.tight()).isZero();
+        // From -1 to 0 deviations of what lies from -1 to 0.5, by the table of the normal distribution.
+        assertThat(p.within()).isCloseTo(0.34134474606854 / (0.69146246127401 - 0.15865525393146), within(1e-12));
         assertThat(p.within() + p.loose()).isCloseTo(1, within(1e-12));
+    }
+
+    /** The prior of an ordinary valve counts from 0 only, also where the reading itself leaves tight open. */
+    @Test
+    void whatAPriorHoldsBelowZeroIsLeftOutForAnOrdinaryValve() {
+        Judgement judgement = judged("0.00..0.05 mm", "0.10 mm refuses");
+        assertThat(judgement.possible()).containsExactly(Verdict.TIGHT, Verdict.WITHIN, Verdict.LOOSE);
+        VerdictProbabilities p = judgement.probabilities(normal("0.02", "0.02")).orElseThrow();
+        // 0, 0.05 and 0.10 mm lie -1, 1.5 and 4 deviations from the mean, by the table of the normal distribution.
+        double left = 0.99996832875817 - 0.15865525393146;
+        assertThat(p.tight()).isZero();
+        assertThat(p.within()).isCloseTo((0.93319279873114 - 0.15865525393146) / left, within(1e-12));
+        assertThat(p.loose()).isCloseTo((0.99996832875817 - 0.93319279873114) / left, within(1e-12));
     }
 
     // ---- serialisation, nulls

@@ -76,19 +76,53 @@ class VerdictTest {
                 .containsExactly(possible.split(" ", -1));
     }
 
+    /** Without a lower end the valve may be held off its seat. */
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-            < 0.03 mm       | within
-            < 0.06 mm       | within loose
-            any             | within loose
+            < 0.03 mm       | tight within
+            < 0.06 mm       | tight within loose
+            any             | tight within loose
+            # with a lower end from 0 nothing is below the window
+            [0.00, 0.03) mm | within
+            >= 0.00 mm      | within loose
+            > 0.00 mm       | within loose
             [0.00, 0.00] mm | within
             [0.05, 0.05] mm | within
             (0.05, 0.06) mm | loose
             """)
-    void nothingIsTightAgainstAWindowThatBeginsAtZero(String clearances, String possible) {
+    void againstAWindowThatBeginsAtZeroTightNeedsAClearanceBelowZero(String clearances, String possible) {
         assertThat(Verdict.possible(interval(clearances), window("0.00..0.05 mm")))
                 .extracting(Verdict::word)
                 .containsExactly(possible.split(" ", -1));
+    }
+
+    /** The gap of a closer may lie below 0, where it holds the valve with force; its window may begin at 0. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            [-0.01, -0.01] mm | tight
+            (-0.01, 0.00) mm  | tight
+            (-0.01, 0.00] mm  | tight within
+            [-0.02, 0.05] mm  | tight within
+            (-0.02, 0.06) mm  | tight within loose
+            [0.00, 0.05] mm   | within
+            (0.00, 0.06) mm   | within loose
+            > -0.01 mm        | tight within loose
+            # at or below 0, whatever its lower end
+            < 0.00 mm         | tight
+            <= 0.00 mm        | tight within
+            < -0.01 mm        | tight
+            """)
+    void belowZeroIsTightWhereAReadingSaysSo(String clearances, String possible) {
+        assertThat(Verdict.possible(interval(clearances), window("0.00..0.05 mm")))
+                .extracting(Verdict::word)
+                .containsExactly(possible.split(" ", -1));
+    }
+
+    @Test
+    void aLengthBelowZeroIsTight() {
+        assertThat(Verdict.of(mm("-0.000001"), window("0.00..0.05 mm"))).isEqualTo(Verdict.TIGHT);
+        assertThat(Verdict.of(mm("0"), window("0.00..0.05 mm"))).isEqualTo(Verdict.WITHIN);
+        assertThat(Verdict.of(mm("-0.01"), window("0.15..0.21 mm"))).isEqualTo(Verdict.TIGHT);
     }
 
     @Test

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.lash.testing.Generators;
 import java.util.Optional;
 import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Assume;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
@@ -84,6 +85,78 @@ class LengthIntervalProperties {
         assertThat(a.plus(b)).isEqualTo(b.plus(a));
         assertThat(!a.contains(x) || !b.contains(y) || a.plus(b).contains(x.plus(y)))
                 .isTrue();
+    }
+
+    // The other sign, and times a ratio
+
+    @Property
+    void negatedHoldsTheSameLengthsWithTheOtherSign(@ForAll LengthInterval a, @ForAll Length x) {
+        assertThat(a.negated().contains(x.negated())).isEqualTo(a.contains(x));
+        assertThat(a.negated().negated()).isEqualTo(a);
+    }
+
+    @Property
+    void aDifferenceOfAnIntervalWithItselfHoldsZero(@ForAll("small") LengthInterval a) {
+        assertThat(a.negated().width()).isEqualTo(a.width());
+        assertThat(a.plus(a.negated()).contains(Length.ZERO)).isTrue();
+        assertThat(a.plus(a.negated()).negated()).isEqualTo(a.plus(a.negated()));
+    }
+
+    /** Against fractions: never too narrow, and at no end wider than a nanometre. */
+    @Property
+    void timesHoldsTheExactProductsAndIsRoundedByLessThanANanometre(
+            @ForAll("small") LengthInterval a, @ForAll("factors") Ratio ratio, @ForAll("smallLengths") Length x) {
+        LengthInterval product = a.times(ratio);
+        assertThat(!a.contains(x) || holds(product, Ratio.nanometresOf(x).times(ratio)))
+                .isTrue();
+        Assume.that(ratio.signum() != 0);
+        LengthInterval turned = ratio.signum() > 0 ? a : a.negated();
+        Ratio size = ratio.signum() > 0 ? ratio : Ratio.ZERO.minus(ratio);
+        assertThat(product.lower().isPresent()).isEqualTo(turned.lower().isPresent());
+        assertThat(product.upper().isPresent()).isEqualTo(turned.upper().isPresent());
+        turned.lower().ifPresent(low -> {
+            Ratio exact = Ratio.nanometresOf(low).times(size);
+            Ratio rounded = Ratio.nanometresOf(product.lower().orElseThrow());
+            assertThat(exact.minus(rounded)).isBetween(Ratio.ZERO, Ratio.of(999_999, 1_000_000));
+            assertThat(product.lowerIncluded()).isEqualTo(turned.lowerIncluded() && exact.equals(rounded));
+        });
+        turned.upper().ifPresent(high -> {
+            Ratio exact = Ratio.nanometresOf(high).times(size);
+            Ratio rounded = Ratio.nanometresOf(product.upper().orElseThrow());
+            assertThat(rounded.minus(exact)).isBetween(Ratio.ZERO, Ratio.of(999_999, 1_000_000));
+            assertThat(product.upperIncluded()).isEqualTo(turned.upperIncluded() && exact.equals(rounded));
+        });
+    }
+
+    private static boolean holds(LengthInterval interval, Ratio nanometres) {
+        int low = interval.lower()
+                .map(l -> nanometres.compareTo(Ratio.nanometresOf(l)))
+                .orElse(1);
+        int high = interval.upper()
+                .map(h -> nanometres.compareTo(Ratio.nanometresOf(h)))
+                .orElse(-1);
+        boolean above = low > 0 || (low == 0 && interval.lowerIncluded());
+        boolean below = high < 0 || (high == 0 && interval.upperIncluded());
+        return above && below;
+    }
+
+    @Property
+    void timesKeepsWhatEnclosesWhat(
+            @ForAll("small") LengthInterval a, @ForAll("small") LengthInterval b, @ForAll("factors") Ratio ratio) {
+        assertThat(a.hull(b).times(ratio).encloses(a.times(ratio))).isTrue();
+    }
+
+    @Property
+    void timesWholeNumbersIsAdding(@ForAll("small") LengthInterval a) {
+        assertThat(a.times(Ratio.ONE)).isEqualTo(a);
+        assertThat(a.times(Ratio.of(-1, 1))).isEqualTo(a.negated());
+        assertThat(a.times(Ratio.of(3, 1))).isEqualTo(a.plus(a).plus(a));
+        assertThat(a.times(Ratio.of(3, 1)).times(Ratio.of(1, 3))).isEqualTo(a);
+    }
+
+    @Provide
+    Arbitrary<Ratio> factors() {
+        return Generators.ratios(-9, 9);
     }
 
     @Provide

@@ -433,6 +433,57 @@ class LengthIntervalTest {
                 "-1000 mm to 1000 mm");
     }
 
+    // The other sign, and times a ratio
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "(0.12, 0.15] mm  | [-0.15, -0.12) mm",
+                "[-0.02, 0.05) mm | (-0.05, 0.02] mm",
+                "[0.15, 0.15] mm  | [-0.15, -0.15] mm",
+                "< 0.03 mm        | > -0.03 mm",
+                ">= 0.50 mm       | <= -0.50 mm",
+                "any              | any"
+            })
+    void negatedSwapsTheEnds(String interval, String negated) {
+        assertThat(LengthInterval.parse(interval).negated()).hasToString(negated);
+        assertThat(LengthInterval.parse(negated).negated()).hasToString(interval);
+    }
+
+    /** What does not come out whole is rounded outward, and an end that was moved is no longer included. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "(0.12, 0.15] mm  | 1.5  | (0.18, 0.225] mm",
+                "(0.12, 0.15] mm  | 1    | (0.12, 0.15] mm",
+                "(0.12, 0.15] mm  | -2   | [-0.30, -0.24) mm",
+                "[0.10, 0.20] mm  | 1/3  | (0.033333, 0.066667) mm",
+                "[-0.10, 0.05] mm | 1/3  | (-0.033334, 0.016667) mm",
+                "[0.10, 0.21] mm  | 1/3  | (0.033333, 0.07] mm",
+                "[0.10, 0.10] mm  | -1/3 | (-0.033334, -0.033333) mm",
+                "< 0.03 mm        | 2    | < 0.06 mm",
+                ">= 0.50 mm       | 0.1  | >= 0.05 mm",
+                "<= 0.10 mm       | 1/3  | < 0.033334 mm",
+                ">= 0.50 mm       | -2   | <= -1.00 mm",
+                "any              | 1.5  | any",
+                "any              | -1.5 | any",
+                "(0.12, 0.15] mm  | 0    | [0.00, 0.00] mm",
+                "any              | 0    | [0.00, 0.00] mm"
+            })
+    void timesARatio(String interval, String ratio, String product) {
+        assertThat(LengthInterval.parse(interval).times(Ratio.parse(ratio))).hasToString(product);
+    }
+
+    @Test
+    void doesNotGrowBeyondAMetre() {
+        Contracts.refuses(
+                () -> LengthInterval.below(Length.parse("600 mm")).times(Ratio.parse("1.7")),
+                "1020000000 nm",
+                "-1000 mm to 1000 mm");
+    }
+
     // Equality, text, serialisation, nulls
 
     @Test
@@ -509,6 +560,7 @@ class LengthIntervalTest {
                 () -> any.plus((Length) null),
                 () -> any.plus((LengthInterval) null),
                 () -> up.plus((LengthInterval) null),
+                () -> any.times(null),
                 () -> LengthInterval.compareLower(any, null),
                 () -> LengthInterval.compareLower(null, any),
                 () -> LengthInterval.compareUpper(any, null),

@@ -107,7 +107,7 @@ class NextLeafProperties {
         return bracket.orElseThrow();
     }
 
-    @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
     void aProposedLeafIsNewAndCanNarrow(
             @ForAll("trials") List<Trial> trials,
             @ForAll("rules") ReadingRule rule,
@@ -121,7 +121,7 @@ class NextLeafProperties {
         });
     }
 
-    @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
     void aLeafIsBorrowedOnlyWhenNoOwnedOneMaySettleTheVerdict(
             @ForAll("trials") List<Trial> trials,
             @ForAll("rules") ReadingRule rule,
@@ -162,7 +162,7 @@ class NextLeafProperties {
     }
 
     /** The whole walk: each leaf offered once, and no verdict at the end that the true clearance denies. */
-    @Property(tries = 500, edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 150, edgeCases = EdgeCasesMode.NONE)
     void followedToTheEndTheAdviceEndsAndTellsTheTruth(
             @ForAll @IntRange(min = 0, max = 200) int micrometres,
             @ForAll("rules") ReadingRule rule,
@@ -179,15 +179,23 @@ class NextLeafProperties {
             bracket = Evidence.of(trials, rule).bracket().orElseThrow();
             next = NextLeaf.towardsVerdict(bracket, window, gauges);
         }
+        LengthInterval end = bracket.interval();
         Verdict truth = Verdict.of(Length.ofNanometres(1_000L * micrometres), window);
-        assertThat(Verdict.possible(bracket.interval(), window)).contains(truth);
-        if (rule.equals(ReadingRule.simple()) && window.upper().signum() > 0) {
-            assertThat(Verdict.of(bracket.interval(), window)).isEqualTo(truth);
+        assertThat(Verdict.possible(end, window)).contains(truth);
+        if (rule.equals(ReadingRule.simple()) && !noLeafIsThinEnough(end, window)) {
+            assertThat(Verdict.of(end, window)).isEqualTo(truth);
         }
     }
 
+    /** Where 0 is a limit and the thinnest leaf that can be had did not go, none tells a little clearance from none. */
+    private static boolean noLeafIsThinEnough(LengthInterval clearances, ClearanceWindow window) {
+        return window.lower().signum() == 0
+                && clearances.lower().isEmpty()
+                && LengthInterval.below(steps(1)).encloses(clearances);
+    }
+
     /** Under the simple rule a leaf of the limit's own thickness leaves nothing open at that limit. */
-    @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
     void aLeafOfTheLimitSettlesThatLimitUnderTheSimpleRule(
             @ForAll("trials") List<Trial> trials,
             @ForAll("windows") ClearanceWindow window,
@@ -203,16 +211,16 @@ class NextLeafProperties {
                 .isEmpty();
     }
 
-    /** With a limit to settle and no leaf that helps, the simple rule always knows one to borrow. */
-    @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
+    /** The simple rule is at a loss exactly where no leaf is thin enough. */
+    @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
     void theSimpleRuleIsNeverAtALossAfterLeavesThatDoNotDrag(
             @ForAll("trials") List<Trial> trials,
             @ForAll("windows") ClearanceWindow window,
             @ForAll("gauges") GaugeSet gauges) {
         Assume.that(trials.stream().noneMatch(t -> t.fit() == Fit.DRAGS));
-        Assume.that(window.upper().signum() > 0); // no leaf tells 0 from a little
         Bracket bracket = undecided(trials, ReadingRule.simple(), window);
-        assertThat(NextLeaf.towardsVerdict(bracket, window, gauges)).isPresent();
+        assertThat(NextLeaf.towardsVerdict(bracket, window, gauges).isEmpty())
+                .isEqualTo(noLeafIsThinEnough(bracket.interval(), window));
     }
 
     @Provide
@@ -226,7 +234,7 @@ class NextLeafProperties {
                         Trial.of(new Leaf(steps(low)), lowFit), Trial.of(new Leaf(steps(low + more)), highFit)));
     }
 
-    @Property(tries = 500, edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 150, edgeCases = EdgeCasesMode.NONE)
     void aLeafTowardsAGoalMayReachIt(
             @ForAll("twoEnds") List<Trial> trials,
             @ForAll("rules") ReadingRule rule,

@@ -28,6 +28,16 @@ public final class Tasks {
         return new ValveTrain.Screw(ScrewPlace.ROCKER_TIP, Pitch.parse(pitch), Ratio.ONE, head);
     }
 
+    /** A screw or nut anywhere, with a hexagon. */
+    public static ValveTrain.Screw screw(ScrewPlace place, String pitch, String ratio) {
+        return new ValveTrain.Screw(place, Pitch.parse(pitch), Ratio.parse(ratio), ScrewHead.HEXAGON);
+    }
+
+    /** Shims under a finger follower. */
+    public static ValveTrain follower(String range, String ratio) {
+        return new ValveTrain.Shim(ShimPlace.FOLLOWER, ShimRange.parse(range), Ratio.parse(ratio));
+    }
+
     /** Shims under a bucket. */
     public static ValveTrain shims(String range) {
         return ValveTrain.Shim.bucket(ShimPlace.UNDER_BUCKET, ShimRange.parse(range));
@@ -51,8 +61,7 @@ public final class Tasks {
 
     /** The same task with another state of pad and tip. */
     public static AdjustmentTask withPad(AdjustmentTask task, AdjustmentTask.Pad pad) {
-        return new AdjustmentTask(
-                task.train(), task.clearance(), task.judgement(), task.gauges(), task.shim(), task.box(), pad);
+        return task.withPad(pad);
     }
 
     /** A box with one shim of each size. */

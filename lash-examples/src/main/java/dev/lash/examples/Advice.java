@@ -1,6 +1,7 @@
 package dev.lash.examples;
 
 import dev.lash.adjust.Adjustment;
+import dev.lash.adjust.InstalledShim;
 import dev.lash.adjust.ShimBox;
 import dev.lash.adjust.TurnRange;
 import dev.lash.check.ValveCheck;
@@ -9,6 +10,7 @@ import dev.lash.measure.Length;
 import dev.lash.measure.LengthUnit;
 import dev.lash.plan.NextLeaf;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 /** What to do, in the few words that a table cell holds. */
@@ -21,16 +23,33 @@ final class Advice {
         if (check.contradiction().isPresent()) {
             return "repeat the trials named below";
         }
-        String text = check.adjustment().map(a -> words(a, unit, box)).orElse("-");
+        String text = check.adjustment()
+                .map(a -> words(a, unit, Stock.of(box, check)))
+                .orElse("-");
         boolean undecided = check.verdict().filter(v -> v == Verdict.UNDECIDED).isPresent();
         return undecided
                 ? check.possible().stream().map(Verdict::word).collect(Collectors.joining(" or ")) + ": " + text
                 : text;
     }
 
+    /** The spare shims that fit one valve. */
+    record Stock(ShimBox box, Optional<InstalledShim> installed) {
+        static Stock of(ShimBox box, ValveCheck check) {
+            return new Stock(box, check.reading().findShim());
+        }
+
+        long count(Length size) {
+            return installed.map(shim -> box.count(size, shim)).orElse(0L);
+        }
+    }
+
     /** Why something is looked at first; empty for other adjustments. */
     static String why(Adjustment adjustment) {
         return adjustment instanceof Adjustment.Inspect inspect ? inspect.why() : "";
+    }
+
+    private static String first(String first) {
+        return first.isEmpty() ? "" : first + "; then ";
     }
 
     /** A turn in the words of the bench: out as the clearance grows, in as it shrinks. */
@@ -41,7 +60,8 @@ final class Advice {
         return (turn.from().signum() >= 0 ? "out " : "in (-) or out (+) ") + turn;
     }
 
-    private static String words(Adjustment adjustment, LengthUnit unit, ShimBox box) {
+    /** What to do, in words. */
+    static String words(Adjustment adjustment, LengthUnit unit, Stock stock) {
         return adjustment.match(new Adjustment.Cases<>() {
             @Override
             public String leave(Adjustment.Leave a) {
@@ -50,8 +70,14 @@ final class Advice {
 
             @Override
             public String setToLeaf(Adjustment.SetToLeaf a) {
-                return "set to leaf " + TextReport.leaf(a.leaf(), unit)
+                return first(a.first()) + "set to leaf " + TextReport.leaf(a.leaf(), unit)
                         + a.findTurn().map(turn -> ", screw " + screw(turn)).orElse("")
+                        + a.findOtherTurn().map(turn -> ", or " + screw(turn)).orElse("")
+                        + a.findLockShift()
+                                .filter(shift -> shift.estimate().signum() != 0)
+                                .map(shift -> " (the nut is likely to add "
+                                        + TextReport.number(shift.estimate(), LengthUnit.MILLIMETRE) + " mm)")
+                                .orElse("")
                         + "; lock, recheck";
             }
 
@@ -60,7 +86,7 @@ final class Advice {
                 String from = a.from() == Adjustment.TurnFrom.NO_PLAY
                         ? "screw in to no play, then "
                         : "no owned leaf fits the window: screw ";
-                return from + screw(a.degrees())
+                return first(a.first()) + from + screw(a.degrees())
                         + a.findFlats().map(f -> " (" + f + ")").orElse("")
                         + a.findCertain().map(c -> "; certain: " + screw(c)).orElse("")
                         + "; lock, recheck";
@@ -68,7 +94,7 @@ final class Advice {
 
             @Override
             public String fitShim(Adjustment.FitShim a) {
-                String inBox = a.inBox() ? " (box has " + box.count(a.shim()) + ")" : " (not in the box)";
+                String inBox = a.inBox() ? " (box has " + stock.count(a.shim()) + ")" : " (not in the box)";
                 String others = a.certain().size() == 1 ? "" : "; certain: " + sizes(a.certain());
                 return "fit shim " + a.shim() + inBox + ", gives " + TextReport.interval(a.resulting(), unit) + others;
             }
@@ -87,7 +113,7 @@ final class Advice {
             public String inspect(Adjustment.Inspect a) {
                 return "INSPECT FIRST"
                         + a.findThen()
-                                .map(then -> "; then " + words(then, unit, box))
+                                .map(then -> "; then " + words(then, unit, stock))
                                 .orElse("");
             }
 

@@ -8,6 +8,8 @@ import java.io.InputStream;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.time.ZoneId;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.IVersionProvider;
@@ -22,7 +24,14 @@ import picocli.CommandLine.Spec;
                 "Valve-clearance work on four-stroke engines, from feeler-leaf trials to verdicts and adjustments.",
         mixinStandardHelpOptions = true,
         versionProvider = Main.Version.class,
-        subcommands = {CheckCommand.class, SetCheckCommand.class})
+        subcommands = {
+            CheckCommand.class,
+            SetCheckCommand.class,
+            CrankCommand.class,
+            PlanCommand.class,
+            ShimsCommand.class,
+            WalkCommand.class
+        })
 public final class Main implements Runnable {
     /** Everything went through. */
     static final int DONE = 0;
@@ -100,6 +109,18 @@ public final class Main implements Runnable {
         public <K> K create(Class<K> type) throws Exception {
             if (type == CheckCommand.class) {
                 return type.cast(new CheckCommand(bench));
+            }
+            if (type == WalkCommand.class) {
+                return type.cast(new WalkCommand(bench, Clock.system(ZoneId.systemDefault())));
+            }
+            if (type == ShimsCommand.class) {
+                return type.cast(new ShimsCommand(bench));
+            }
+            if (type == CrankCommand.class) {
+                return type.cast(new CrankCommand(bench));
+            }
+            if (type == PlanCommand.class) {
+                return type.cast(new PlanCommand(bench));
             }
             if (type == SetCheckCommand.class) {
                 return type.cast(new SetCheckCommand(bench));

@@ -132,7 +132,8 @@ final class SetCheckCommand implements Callable<Integer> {
                 plan.figures().worstInsertions());
     }
 
-    private static String advice(WindowCheck w, LengthUnit unit) {
+    /** What stays undecided, and what to add. */
+    static String advice(WindowCheck w, LengthUnit unit) {
         if (w.decides()) {
             return "-";
         }

@@ -5,12 +5,13 @@ import dev.lash.check.CheckSheet;
 import dev.lash.check.Finding;
 import dev.lash.check.Severity;
 import dev.lash.check.ValveCheck;
+import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ValveRole;
 import dev.lash.gauge.Evidence;
 import dev.lash.gauge.LeafStack;
 import dev.lash.gauge.Trial;
-import dev.lash.judge.Judgement;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
@@ -80,22 +81,23 @@ final class TextReport {
         facts.add("rule: " + sheet.rule().toString(sheet.gauges().unit()));
         TextTable.paragraph(String.join(", ", facts), "", out);
         for (ValveRole role : ValveRole.values()) {
-            engine.findClearance(role).ifPresent(c -> {
-                String setTo = c.setTo().equals(c.check())
-                        ? ""
-                        : ", set to " + c.setTo().toString(sheet.gauges().unit());
-                TextTable.paragraph(
-                        role.word() + " window "
-                                + c.check().toString(sheet.gauges().unit()) + setTo
-                                + (c.isConfirmed()
-                                        ? ", from " + c.confirmedFrom()
-                                        : ", typical value: NOT CONFIRMED from the manual"),
-                        "",
-                        out);
-            });
+            for (Gap gap : engine.gaps()) {
+                engine.findClearance(role, gap)
+                        .ifPresent(c -> TextTable.paragraph(
+                                window(role, gap, c, sheet.gauges().unit()), "", out));
+            }
         }
         out.append(NEWLINE);
         TextTable.paragraph(summary(report), "", out);
+    }
+
+    /** A window in words. */
+    static String window(ValveRole role, Gap gap, ClearanceSpec c, LengthUnit unit) {
+        String setTo =
+                c.setTo().equals(c.check()) ? "" : ", set to " + c.setTo().toString(unit);
+        return role.word() + (gap == Gap.ONLY ? "" : " " + gap) + " window "
+                + c.check().toString(unit) + setTo
+                + (c.isConfirmed() ? ", from " + c.confirmedFrom() : ", typical value: NOT CONFIRMED from the manual");
     }
 
     private static String summary(CheckReport report) {
@@ -103,7 +105,7 @@ final class TextReport {
         for (Verdict verdict : List.of(Verdict.WITHIN, Verdict.TIGHT, Verdict.LOOSE, Verdict.UNDECIDED)) {
             List<String> valves = report.valves().stream()
                     .filter(v -> v.verdict().equals(Optional.of(verdict)))
-                    .map(v -> v.reading().valve().toString())
+                    .map(v -> v.reading().name())
                     .toList();
             if (!valves.isEmpty()) {
                 parts.add(valves.size() + " " + verdict + " (" + String.join(", ", valves) + ")");
@@ -125,7 +127,7 @@ final class TextReport {
         if (!inspect.isEmpty()) {
             out.append(NEWLINE).append("Inspect first, before any adjustment").append(NEWLINE);
             inspect.forEach(v -> TextTable.paragraph(
-                    v.reading().valve() + ": " + Advice.why(v.adjustment().orElseThrow()), "- ", out));
+                    v.reading().name() + ": " + Advice.why(v.adjustment().orElseThrow()), "- ", out));
         }
     }
 
@@ -140,7 +142,7 @@ final class TextReport {
                 List.of("What to do")));
         for (ValveCheck check : report.valves()) {
             table.row(List.of(
-                    List.of(check.reading().valve().toString()),
+                    gapLines(check.reading().name()),
                     trials(check.reading().trials(), unit),
                     List.of(clearance(check.evidence(), unit)),
                     List.of(check.clearance()
@@ -155,15 +157,22 @@ final class TextReport {
                             trials(evidence.trials(), unit),
                             List.of(clearance(evidence, unit)),
                             List.of(""),
-                            List.of(check.recheckJudgement()
-                                    .map(Judgement::verdict)
-                                    .map(Verdict::word)
-                                    .orElse("-")),
+                            List.of(check.recheckVerdict().map(Verdict::word).orElse("-")),
                             List.of("done: "
                                     + check.reading()
                                             .findDone()
                                             .map(d -> d.toString(unit))
-                                            .orElse("not recorded")))));
+                                            .orElse("not recorded")
+                                    + check.again()
+                                            .map(a -> "; now "
+                                                    + Advice.words(
+                                                            a,
+                                                            unit,
+                                                            Advice.Stock.of(
+                                                                    report.sheet()
+                                                                            .shimBox(),
+                                                                    check)))
+                                            .orElse("")))));
         }
         return coloured(table.write());
     }
@@ -178,6 +187,11 @@ final class TextReport {
             out = out.replaceAll("(?m)^(.{30,60}?) " + word + "(?= |$)", "$1 " + entry.getValue() + word + PLAIN);
         }
         return out;
+    }
+
+    /** A valve, and under it its gap where it has more than one. */
+    private static List<String> gapLines(String name) {
+        return List.of(name.split(" ", -1));
     }
 
     private static List<String> trials(List<Trial> trials, LengthUnit unit) {

@@ -61,7 +61,8 @@ final class TextTable {
     static List<String> wrap(String text, int width) {
         List<String> lines = new ArrayList<>();
         StringBuilder line = new StringBuilder();
-        for (String word : text.split(" ", -1)) {
+        // control characters of a document must not reach a terminal
+        for (String word : text.replaceAll("\\p{Cntrl}", "?").split(" ", -1)) {
             if (line.length() > 0 && line.length() + 1 + word.length() > width) {
                 lines.add(line.toString());
                 line.setLength(0);

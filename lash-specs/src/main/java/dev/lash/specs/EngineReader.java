@@ -3,6 +3,7 @@ package dev.lash.specs;
 import dev.lash.engine.CamTiming;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.Decompressor;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.FiringOrder;
 import dev.lash.engine.Pitch;
@@ -52,21 +53,32 @@ final class EngineReader {
                 .map(v -> document.read(v, "a valve such as \"1-in-1\"", ValveId::parse))
                 .toList());
         builder.train(train(document.fields(fields.get("train"))));
-        Map<ValveRole, ClearanceWindow> check = windows(fields, "clearances");
-        Map<ValveRole, ClearanceWindow> setTo = windows(fields, "setTo");
-        check.forEach((role, window) -> builder.clearance(
+        clearances(fields, "clearances", "setTo", confirmedFrom).forEach(builder::clearance);
+        clearances(fields, "closerClearances", "closerSetTo", confirmedFrom).forEach(builder::closerClearance);
+        fields.find("condition").map(document::fields).ifPresent(condition -> condition(condition, builder));
+        checkInterval(fields).ifPresent(builder::checkInterval);
+        fields.find("camTiming").map(document::fields).map(this::timing).ifPresent(builder::camTiming);
+        fields.find("decompressor")
+                .map(document::fields)
+                .map(this::decompressor)
+                .ifPresent(builder::decompressor);
+        builder.cautions(fields.texts("cautions")).tools(fields.texts("tools")).template(template);
+        return document.at(fields.object(), builder::build);
+    }
+
+    private Map<ValveRole, ClearanceSpec> clearances(
+            JsonFields fields, String checkName, String setName, Map<ValveRole, String> confirmedFrom) {
+        Map<ValveRole, ClearanceWindow> check = windows(fields, checkName);
+        Map<ValveRole, ClearanceWindow> setTo = windows(fields, setName);
+        Map<ValveRole, ClearanceSpec> clearances = new EnumMap<>(ValveRole.class);
+        check.forEach((role, window) -> clearances.put(
                 role,
                 document.at(
-                        setTo.containsKey(role) ? fields.get("setTo") : fields.get("clearances"),
+                        setTo.containsKey(role) ? fields.get(setName) : fields.get(checkName),
                         () -> new ClearanceSpec(
                                 window, setTo.getOrDefault(role, window), confirmedFrom.getOrDefault(role, "")))));
-        refuseSetToAlone(fields, check, setTo);
-        fields.find("condition").map(document::fields).ifPresent(condition -> condition(condition, builder));
-        fields.find("checkInterval", "a usage such as \"6000 km\"", Usage::parse)
-                .ifPresent(builder::checkInterval);
-        fields.find("camTiming").map(document::fields).map(this::timing).ifPresent(builder::camTiming);
-        builder.cautions(fields.texts("cautions")).template(template);
-        return document.at(fields.object(), builder::build);
+        refuseSetToAlone(fields, setName, check, setTo);
+        return clearances;
     }
 
     /** Windows by role, from a field with the keys in and ex. */
@@ -83,16 +95,30 @@ final class EngineReader {
 
     /** A window to set to needs a window to check against. */
     void refuseSetToAlone(
-            JsonFields fields, Map<ValveRole, ClearanceWindow> check, Map<ValveRole, ClearanceWindow> setTo) {
+            JsonFields fields,
+            String setName,
+            Map<ValveRole, ClearanceWindow> check,
+            Map<ValveRole, ClearanceWindow> setTo) {
         for (ValveRole role : setTo.keySet()) {
             if (!check.containsKey(role)) {
                 throw document.error(
-                        fields.get("setTo"),
+                        fields.get(setName),
                         "sets " + role.word() + " valves to a window without one to check against",
                         "clearances for " + role,
                         "add the window to check against");
             }
         }
+    }
+
+    /** The usage after which the maker wants a check. */
+    Optional<Usage> checkInterval(JsonFields fields) {
+        String expected = "a usage above 0, such as \"6000 km\"";
+        Optional<Usage> interval = fields.find("checkInterval", expected, Usage::parse);
+        if (interval.filter(usage -> usage.amount().signum() == 0).isPresent()) {
+            throw document.error(
+                    fields.get("checkInterval"), "is no interval", expected, "leave it out where there is none");
+        }
+        return interval;
     }
 
     private FiringOrder firingOrder(JsonFields fields, Json cylinders, int count) {
@@ -122,11 +148,7 @@ final class EngineReader {
     }
 
     private Ratio degrees(Json value) {
-        if (value.kind() != Json.Kind.NUMBER) {
-            throw document.error(
-                    value, "is not a number", "crank degrees as a number", "write the number without quotation marks");
-        }
-        return document.at(value, () -> Ratio.parse(value.text()));
+        return Ratio.of(document.number(value, "crank degrees as a number"));
     }
 
     private void condition(JsonFields fields, EngineSpec.Builder builder) {
@@ -156,6 +178,14 @@ final class EngineReader {
         return timing;
     }
 
+    private Decompressor decompressor(JsonFields fields) {
+        ValveId valve = fields.get("valve", "a valve such as \"1-ex-1\"", ValveId::parse);
+        Ratio before = fields.get("before", "an angle such as \"60 deg\"", CamTiming::parseDegrees);
+        Ratio after = fields.get("after", "an angle such as \"20 deg\"", CamTiming::parseDegrees);
+        fields.finish();
+        return document.at(fields.object(), () -> new Decompressor(valve, before, after));
+    }
+
     private static CamTiming.Event event(JsonFields fields, String name) {
         return fields.get(name, "an event such as \"15 deg BTDC\"", CamTiming.Event::parse);
     }
@@ -169,6 +199,12 @@ final class EngineReader {
     }
 
     private ValveTrain train(Json kindValue, String kind, JsonFields fields) {
+        Optional<Length> step = kind.equals(ScrewPlace.TAPPET.kind())
+                ? fields.find("step", "what one turn changes, such as \"0.05 mm\"", Length::parse)
+                : Optional.empty();
+        if (step.isPresent()) {
+            return new ValveTrain.Wedge(step.get());
+        }
         for (ScrewPlace place : ScrewPlace.values()) {
             if (place.kind().equals(kind)) {
                 return new ValveTrain.Screw(

@@ -2,6 +2,7 @@ package dev.lash.specs;
 
 import dev.lash.measure.RejectedValueException;
 import dev.lash.specs.Json.Kind;
+import java.math.BigDecimal;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
@@ -31,6 +32,8 @@ final class JsonDocument {
     private static final int MOST_CHARACTERS = 10_000;
     private static final int MOST_NAME = 200;
     private static final int MOST_DIGITS = 60;
+    private static final int MOST_SCALE = 40;
+    private static final BigDecimal LARGEST_WHOLE = BigDecimal.valueOf(Long.MAX_VALUE / 2);
     private static final JsonFactory FACTORY = JsonFactory.builder()
             .streamReadConstraints(StreamReadConstraints.builder()
                     .maxDocumentLength(MOST_BYTES)
@@ -156,8 +159,6 @@ final class JsonDocument {
     private static Json read(String source, JsonParser parser, String pointer) {
         TokenStreamLocation place = parser.currentTokenLocation();
         JsonToken token = parser.currentToken();
-        List<Json> items = new ArrayList<>();
-        Map<String, Json> members = new LinkedHashMap<>();
         Kind kind = switch (token) {
             case START_OBJECT -> Kind.OBJECT;
             case START_ARRAY -> Kind.ARRAY;
@@ -166,6 +167,8 @@ final class JsonDocument {
             case VALUE_TRUE, VALUE_FALSE -> Kind.TRUTH;
             default -> Kind.NULL;
         };
+        List<Json> items = kind == Kind.ARRAY ? new ArrayList<>() : List.of();
+        Map<String, Json> members = kind == Kind.OBJECT ? new LinkedHashMap<>() : Map.of();
         String text = kind == Kind.OBJECT || kind == Kind.ARRAY ? "" : parser.getString();
         if (kind == Kind.ARRAY) {
             while (parser.nextToken() != JsonToken.END_ARRAY) {
@@ -251,17 +254,40 @@ final class JsonDocument {
         return at(value, () -> parse.apply(text));
     }
 
+    /** A number by its value, of a size that calculations can bear. */
+    BigDecimal number(Json value, String expected) {
+        if (value.kind() != Kind.NUMBER) {
+            throw error(value, "is not a number", expected, "write the number without quotation marks");
+        }
+        BigDecimal exact;
+        try {
+            exact = new BigDecimal(value.text());
+        } catch (NumberFormatException exponentOutOfRange) {
+            throw error(value, "is out of range", expected, "check the number");
+        }
+        if (Math.abs((long) exact.scale()) > MOST_SCALE) {
+            throw error(value, "is out of range", expected, "check the number");
+        }
+        return exact;
+    }
+
     /** A whole number. */
     int wholeNumber(Json value, int least, int most) {
         String expected = "a whole number from " + least + " to " + most;
-        if (value.kind() != Kind.NUMBER || !value.text().matches("-?[0-9]{1,9}")) {
+        if (value.kind() != Kind.NUMBER) {
             throw error(value, "is not a whole number", expected, "write the number without quotation marks");
         }
-        int number = Integer.parseInt(value.text());
+        BigDecimal exact = number(value, expected);
+        if (exact.stripTrailingZeros().scale() > 0) {
+            throw error(
+                    value, "is not a whole number", expected, "write the number without quotation marks and decimals");
+        }
+        BigDecimal limit = exact.abs().compareTo(LARGEST_WHOLE) > 0 ? LARGEST_WHOLE : exact.abs();
+        long number = exact.signum() * limit.longValue();
         if (number < least || number > most) {
             throw error(value, "is out of range", expected, "check the number");
         }
-        return number;
+        return (int) number;
     }
 
     /** Makes something from a value; what is refused is shown in the value's place. */

@@ -1,25 +1,29 @@
 package dev.lash.specs;
 
 import dev.lash.adjust.Adjustment;
+import dev.lash.adjust.LockShift;
 import dev.lash.adjust.TurnRange;
 import dev.lash.check.CheckReport;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Finding;
 import dev.lash.check.ValveCheck;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.Contradiction;
 import dev.lash.gauge.Evidence;
 import dev.lash.gauge.ReadingRule;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
-import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
 import dev.lash.plan.NextLeaf;
 import dev.lash.specs.JsonText.Fields;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * Writes reports ({@code lash-report/1}) as JSON. Lengths come in the unit of the sheet's gauges, exact; one that has no finite
@@ -80,8 +84,10 @@ public final class ReportWriter {
         fields.put(
                         "valves",
                         report.valves().stream()
-                                .map(valve -> valve(valve, unit))
+                                .map(valve -> valve(valve, engine.train(), unit))
                                 .toList())
+                .put("crankStops", CrankForms.stops(CrankPlanner.atTdcMarks().plan(engine)))
+                .put("shimPlan", report.shimPlan().map(plan -> ShimPlanForms.fields(plan, unit)))
                 .put(
                         "findings",
                         report.findings().stream().map(ReportWriter::finding).toList())
@@ -89,9 +95,14 @@ public final class ReportWriter {
         return JsonText.write(fields.map(), pretty);
     }
 
-    private static Map<String, Object> valve(ValveCheck check, LengthUnit unit) {
+    private static Map<String, Object> valve(ValveCheck check, ValveTrain train, LengthUnit unit) {
         Fields fields = new Fields()
                 .put("valve", check.reading().valve().toString())
+                .put(
+                        "gap",
+                        Optional.of(check.reading().gap())
+                                .filter(g -> g != Gap.ONLY)
+                                .map(Gap::word))
                 .put("trials", SharedForms.trials(check.reading().trials(), unit));
         evidence(fields, check.evidence(), unit);
         check.clearance().ifPresent(clearance -> window(fields, clearance, unit));
@@ -111,16 +122,25 @@ public final class ReportWriter {
                             .map(sizes -> sizes.stream()
                                     .map(size -> size.toString(unit))
                                     .toList()));
+            form.put("reachable", check.reachable().map(i -> SharedForms.interval(i, unit)));
+            flats(adjustment, train).ifPresent(f -> form.put("flats", List.of(f.from(), f.to())));
             fields.put("adjustment", form.map());
         });
         fields.put("done", check.reading().findDone().map(done -> done.toString(unit)));
         check.recheck().ifPresent(evidence -> {
             Fields recheck = new Fields().put("trials", SharedForms.trials(evidence.trials(), unit));
             evidence(recheck, evidence, unit);
-            check.recheckJudgement().ifPresent(judged -> verdict(recheck, judged.verdict(), judged.possible()));
+            check.recheckVerdict().ifPresent(verdict -> verdict(recheck, verdict, check.recheckPossible()));
+            recheck.put("adjustment", check.again().map(a -> adjustment(a, unit).map()));
             fields.put("recheck", recheck.map());
         });
         return fields.map();
+    }
+
+    private static Optional<TurnRange.FlatRange> flats(Adjustment adjustment, ValveTrain train) {
+        return adjustment instanceof Adjustment.SetToLeaf set && train instanceof ValveTrain.Screw screw
+                ? set.findTurn().flatMap(turn -> turn.flats(screw.head()))
+                : Optional.empty();
     }
 
     private static void window(Fields fields, ClearanceSpec clearance, LengthUnit unit) {
@@ -133,7 +153,7 @@ public final class ReportWriter {
 
     private static void evidence(Fields fields, Evidence evidence, LengthUnit unit) {
         evidence.match(
-                bracket -> fields.put("bracket", interval(bracket.interval(), unit)),
+                bracket -> fields.put("bracket", SharedForms.interval(bracket.interval(), unit)),
                 contradiction -> fields.put("contradiction", pair(contradiction, unit)));
     }
 
@@ -146,17 +166,6 @@ public final class ReportWriter {
         if (verdict == Verdict.UNDECIDED) {
             fields.put("possible", possible.stream().map(Verdict::word).toList());
         }
-    }
-
-    private static Map<String, Object> interval(LengthInterval interval, LengthUnit unit) {
-        Fields fields = new Fields();
-        interval.lower()
-                .ifPresent(lower ->
-                        fields.put("lower", lower.toString(unit)).put("lowerIncluded", interval.lowerIncluded()));
-        interval.upper()
-                .ifPresent(upper ->
-                        fields.put("upper", upper.toString(unit)).put("upperIncluded", interval.upperIncluded()));
-        return fields.map();
     }
 
     private static Map<String, Object> finding(Finding finding) {
@@ -187,7 +196,10 @@ public final class ReportWriter {
             public Fields setToLeaf(Adjustment.SetToLeaf a) {
                 return fields.put("leaf", SharedForms.leaf(a.leaf(), unit))
                         .put("degrees", a.findTurn().map(ReportWriter::degrees))
-                        .put("resulting", interval(a.resulting(), unit));
+                        .put("otherDegrees", a.findOtherTurn().map(ReportWriter::degrees))
+                        .put("lockShift", a.findLockShift().map(ReportWriter::lockShift))
+                        .putText("first", a.first())
+                        .put("resulting", SharedForms.interval(a.resulting(), unit));
             }
 
             @Override
@@ -196,19 +208,26 @@ public final class ReportWriter {
                         .put("degrees", degrees(a.degrees()))
                         .put("certainDegrees", a.findCertain().map(ReportWriter::degrees))
                         .put("flats", a.findFlats().map(f -> List.of(f.from(), f.to())))
-                        .put("direction", a.direction());
+                        .put("direction", a.direction())
+                        .putText("first", a.first());
             }
 
             @Override
             public Fields fitShim(Adjustment.FitShim a) {
                 return fields.put("shim", a.shim().toString(unit))
-                        .put("resulting", interval(a.resulting(), unit))
+                        .put("resulting", SharedForms.interval(a.resulting(), unit))
                         .put("inBox", a.inBox());
             }
 
             @Override
             public Fields machine(Adjustment.Machine a) {
-                return fields.put("work", a.work());
+                return fields.put("work", a.work())
+                        .put(
+                                "amount",
+                                a.findAmount()
+                                        .map(i -> List.of(
+                                                text(i.lower().orElseThrow(), unit),
+                                                text(i.upper().orElseThrow(), unit))));
             }
 
             @Override
@@ -241,6 +260,17 @@ public final class ReportWriter {
                 return fields.put("why", a.why());
             }
         });
+    }
+
+    private static Map<String, Object> lockShift(LockShift shift) {
+        return new Fields()
+                .put("estimate", shift.estimate().toString())
+                .put(
+                        "standardError",
+                        Length.ofNanometres(Math.round(shift.standardError() * 1e6))
+                                .toString())
+                .put("readings", shift.count())
+                .map();
     }
 
     private static void nextLeaf(Fields fields, NextLeaf next, LengthUnit unit) {

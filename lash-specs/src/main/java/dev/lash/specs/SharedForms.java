@@ -2,6 +2,7 @@ package dev.lash.specs;
 
 import dev.lash.gauge.LeafStack;
 import dev.lash.gauge.Trial;
+import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
 import java.util.List;
 import java.util.Map;
@@ -28,5 +29,17 @@ final class SharedForms {
 
     static List<Map<String, Object>> trials(List<Trial> trials, LengthUnit unit) {
         return trials.stream().map(t -> trial(t, unit)).toList();
+    }
+
+    /** An interval; a missing end is left out. */
+    static Map<String, Object> interval(LengthInterval interval, LengthUnit unit) {
+        JsonText.Fields fields = new JsonText.Fields();
+        interval.lower()
+                .ifPresent(lower ->
+                        fields.put("lower", lower.toString(unit)).put("lowerIncluded", interval.lowerIncluded()));
+        interval.upper()
+                .ifPresent(upper ->
+                        fields.put("upper", upper.toString(unit)).put("upperIncluded", interval.upperIncluded()));
+        return fields.map();
     }
 }

@@ -3,9 +3,10 @@ package dev.lash.specs;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ValveRole;
-import dev.lash.measure.Usage;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
@@ -70,34 +71,37 @@ final class SheetEngineReader {
 
     private EngineSpec overlaid(
             EngineSpec base, JsonFields fields, EngineReader reader, Map<ValveRole, String> confirmedFrom) {
-        Map<ValveRole, ClearanceWindow> check = reader.windows(fields, "clearances");
-        Map<ValveRole, ClearanceWindow> setTo = reader.windows(fields, "setTo");
-        boolean ownWindows = !check.isEmpty() || !setTo.isEmpty();
         EngineSpec.Builder builder = base.toBuilder();
-        for (ValveRole role : ValveRole.values()) {
-            boolean own = check.containsKey(role);
-            Optional<ClearanceSpec> typical = base.findClearance(role);
-            Optional<ClearanceWindow> window =
-                    Optional.ofNullable(check.get(role)).or(() -> typical.map(ClearanceSpec::check));
-            if (window.isEmpty()) {
-                reader.refuseSetToAlone(fields, check, setTo);
-                continue;
+        boolean ownWindows = List.of("clearances", "setTo", "closerClearances", "closerSetTo").stream()
+                .anyMatch(name -> fields.find(name).isPresent());
+        for (Gap gap : base.gaps()) {
+            boolean closer = gap == Gap.CLOSER;
+            String setName = closer ? "closerSetTo" : "setTo";
+            Map<ValveRole, ClearanceWindow> check = reader.windows(fields, closer ? "closerClearances" : "clearances");
+            Map<ValveRole, ClearanceWindow> setTo = reader.windows(fields, setName);
+            for (ValveRole role : ValveRole.values()) {
+                Optional<ClearanceSpec> typical = base.findClearance(role, gap);
+                Optional<ClearanceWindow> window =
+                        Optional.ofNullable(check.get(role)).or(() -> typical.map(ClearanceSpec::check));
+                if (window.isEmpty()) {
+                    reader.refuseSetToAlone(fields, setName, check, setTo);
+                    continue;
+                }
+                ClearanceWindow setWindow = Optional.ofNullable(setTo.get(role))
+                        .or(() -> check.containsKey(role) ? Optional.empty() : typical.map(ClearanceSpec::setTo))
+                        .orElse(window.get());
+                String confirmed = check.containsKey(role) || !ownWindows ? confirmedFrom.getOrDefault(role, "") : "";
+                ClearanceSpec spec = document.at(
+                        setTo.containsKey(role) ? fields.get(setName) : fields.object(),
+                        () -> new ClearanceSpec(window.get(), setWindow, confirmed));
+                if (closer) {
+                    builder.closerClearance(role, spec);
+                } else {
+                    builder.clearance(role, spec);
+                }
             }
-            ClearanceWindow checkWindow = window.get();
-            ClearanceWindow setWindow = Optional.ofNullable(setTo.get(role))
-                    .or(() -> check.containsKey(role) ? Optional.empty() : typical.map(ClearanceSpec::setTo))
-                    .orElse(checkWindow);
-            builder.clearance(
-                    role,
-                    document.at(
-                            setTo.containsKey(role) ? fields.get("setTo") : fields.object(),
-                            () -> new ClearanceSpec(
-                                    checkWindow,
-                                    setWindow,
-                                    own || !ownWindows ? confirmedFrom.getOrDefault(role, "") : "")));
         }
-        fields.find("checkInterval", "a usage such as \"6000 km\"", Usage::parse)
-                .ifPresent(builder::checkInterval);
+        reader.checkInterval(fields).ifPresent(builder::checkInterval);
         return document.at(fields.object(), builder::build);
     }
 }

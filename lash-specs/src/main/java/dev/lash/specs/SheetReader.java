@@ -10,7 +10,9 @@ import dev.lash.check.Done;
 import dev.lash.check.PastVisit;
 import dev.lash.check.PastVisit.PastReading;
 import dev.lash.check.ValveReading;
+import dev.lash.engine.CamTiming;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
 import dev.lash.gauge.Fit;
 import dev.lash.gauge.GaugeSet;
@@ -30,9 +32,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.time.format.ResolverStyle;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Reads check sheets ({@code lash-sheet/1}). Strict: what is not understood is refused, and nothing is read in part.
@@ -42,6 +47,7 @@ import java.util.Optional;
  */
 public final class SheetReader {
     static final String FORMAT = "lash-sheet/1";
+    private static final int MOST_TRIES = 1000;
     private static final String LENGTH = "a length with its unit, such as \"0.10 mm\"";
 
     private final SpecPack pack;
@@ -96,6 +102,9 @@ public final class SheetReader {
         }
     }
 
+    /** What was done to a valve, and the how-manieth try it was. */
+    private record Work(@Nullable Done done, int tries) {}
+
     /** One document being read. */
     private final class Reading {
         private final JsonDocument document;
@@ -131,7 +140,10 @@ public final class SheetReader {
         private LocalDate date(Json value) {
             String text = document.text(value, "a date such as \"2031-04-02\"");
             try {
-                return LocalDate.parse(text);
+                // ISO 8601 with four digits for the year, as the schema has it
+                return LocalDate.parse(
+                        text,
+                        DateTimeFormatter.ofPattern("uuuu-MM-dd", Locale.ROOT).withResolverStyle(ResolverStyle.STRICT));
             } catch (DateTimeException noDate) {
                 throw document.error(
                         value,
@@ -175,15 +187,21 @@ public final class SheetReader {
             JsonFields fields = document.fields(value);
             Json name = fields.get("valve");
             ValveId valve = document.read(name, "a valve such as \"1-in-1\"", ValveId::parse);
-            ValveReading reading = new ValveReading(
-                    valve,
-                    trials(fields, "trials"),
-                    fields.find("shim").map(this::shim).orElse(null),
-                    fields.find("pad").map(this::pad).orElse(Pad.SOUND),
-                    fields.text("stop"),
-                    fields.find("done").map(this::done).orElse(null),
-                    trials(fields, "recheck"));
+            Gap gap = fields.find("gap", "opener or closer", Gap::parse).orElse(Gap.ONLY);
+            List<Trial> trials = trials(fields, "trials");
+            List<Trial> loaded = trials(fields, "loadedTrials");
+            boolean free = fields.find("turnsFree").map(this::truth).orElse(false);
+            InstalledShim shim = fields.find("shim").map(this::shim).orElse(null);
+            Pad pad = fields.find("pad").map(this::pad).orElse(Pad.SOUND);
+            Ratio angle = fields.find("eccentricAngle").map(this::degrees).orElse(null);
+            String stop = fields.text("stop");
+            Work work = fields.find("done").map(this::done).orElse(new Work(null, 0));
+            List<Trial> recheck = trials(fields, "recheck");
             fields.finish();
+            ValveReading reading = document.at(
+                    value,
+                    () -> new ValveReading(
+                            valve, gap, trials, loaded, free, shim, pad, angle, stop, work.done, work.tries, recheck));
             document.at(name, () -> builder.valve(reading));
         }
 
@@ -236,12 +254,23 @@ public final class SheetReader {
             };
         }
 
-        private Done done(Json value) {
+        private boolean truth(Json value) {
+            if (value.kind() != Json.Kind.TRUTH) {
+                throw document.error(
+                        value, "is not true or false", "true or false", "write it without quotation marks");
+            }
+            return value.text().equals("true");
+        }
+
+        private Work done(Json value) {
             JsonFields fields = document.fields(value);
             Optional<Done> set = fields.find("setWith").map(leaf -> new Done.SetWith(leaf(leaf)));
             Optional<Done> turned = fields.find("turned").map(turn -> new Done.Turned(degrees(turn)));
             Optional<Done> fitted =
                     fields.find("fitted", LENGTH, Reading::shimSize).map(Done.Fitted::new);
+            int tries = fields.find("tries")
+                    .map(count -> document.wholeNumber(count, 1, MOST_TRIES))
+                    .orElse(1);
             fields.finish();
             List<Done> all = Optional.of(List.of(set, turned, fitted)).stream()
                     .flatMap(List::stream)
@@ -254,14 +283,14 @@ public final class SheetReader {
                         "one of setWith, turned, fitted",
                         "write what was done last");
             }
-            return all.get(0);
+            return new Work(all.get(0), tries);
         }
 
         private Ratio degrees(Json value) {
-            String text = value.kind() == Json.Kind.NUMBER
-                    ? value.text()
-                    : document.text(value, "degrees, such as 15 or \"15 deg\"").replaceFirst(" *deg$", "");
-            return document.at(value, () -> Ratio.parse(text));
+            String expected = "degrees, such as 15 or \"15 deg\"";
+            return value.kind() == Json.Kind.NUMBER
+                    ? Ratio.of(document.number(value, expected))
+                    : document.read(value, expected, CamTiming::parseDegrees);
         }
 
         private ShimBox shimBox(Json value) {

@@ -10,6 +10,7 @@ import dev.lash.check.ValveReading;
 import dev.lash.engine.CamTiming;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.FiringOrder;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ScrewHead;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
@@ -95,12 +96,23 @@ public final class SheetWriter {
         }
         spec.put("valves", engine.valves().stream().map(ValveId::toString).toList())
                 .put("train", train(engine.train()))
-                .put("clearances", windows(engine, unit, false))
-                .put("setTo", Optional.of(windows(engine, unit, true)).filter(w -> !w.isEmpty()))
+                .put("clearances", windows(engine, Gap.ONLY, unit, false))
+                .put("setTo", windows(engine, Gap.ONLY, unit, true))
+                .put("closerClearances", windows(engine, Gap.CLOSER, unit, false))
+                .put("closerSetTo", windows(engine, Gap.CLOSER, unit, true))
                 .put("condition", condition(engine))
                 .put("checkInterval", engine.checkInterval().map(Object::toString))
                 .put("camTiming", engine.camTiming().map(SheetWriter::timing))
-                .putList("cautions", engine.cautions());
+                .put(
+                        "decompressor",
+                        engine.decompressor()
+                                .map(d -> new Fields()
+                                        .put("valve", d.valve().toString())
+                                        .put("before", d.before() + " deg")
+                                        .put("after", d.after() + " deg")
+                                        .map()))
+                .putList("cautions", engine.cautions())
+                .putList("tools", engine.tools());
         spec.put("template", engine.template());
         return new Fields()
                 .put("inline", spec.map())
@@ -129,14 +141,14 @@ public final class SheetWriter {
                 .filter(condition -> !condition.isEmpty());
     }
 
-    private static Map<String, Object> windows(EngineSpec engine, LengthUnit unit, boolean setTo) {
+    private static Optional<Map<String, Object>> windows(EngineSpec engine, Gap gap, LengthUnit unit, boolean setTo) {
         Fields fields = new Fields();
         for (ValveRole role : ValveRole.values()) {
-            engine.findClearance(role)
+            engine.findClearance(role, gap)
                     .filter(c -> !setTo || !c.setTo().equals(c.check()))
                     .ifPresent(c -> fields.put(role.code(), (setTo ? c.setTo() : c.check()).toString(unit)));
         }
-        return fields.map();
+        return Optional.of(fields.map()).filter(windows -> !windows.isEmpty());
     }
 
     private static Map<String, Object> timing(CamTiming timing) {
@@ -167,6 +179,11 @@ public final class SheetWriter {
                     fields.put("head", t.head().word());
                 }
                 return fields.map();
+            }
+
+            @Override
+            public Map<String, Object> wedge(ValveTrain.Wedge t) {
+                return fields.put("step", t.step().toString()).map();
             }
 
             @Override
@@ -224,13 +241,19 @@ public final class SheetWriter {
     private static Map<String, Object> valve(ValveReading reading, LengthUnit unit) {
         Fields fields = new Fields()
                 .put("valve", reading.valve().toString())
+                .put(
+                        "gap",
+                        Optional.of(reading.gap()).filter(g -> g != Gap.ONLY).map(Gap::word))
                 .put("trials", SharedForms.trials(reading.trials(), unit))
+                .putList("loadedTrials", SharedForms.trials(reading.loadedTrials(), unit))
+                .put("turnsFree", Optional.of(true).filter(free -> reading.turnsFree()))
                 .put("shim", reading.findShim().map(SheetWriter::shim))
+                .put("eccentricAngle", reading.findEccentricAngle().map(angle -> angle + " deg"))
                 .putText("stop", reading.stop());
         if (reading.pad() == Pad.DISHED) {
             fields.put("pad", "dished");
         }
-        return fields.put("done", reading.findDone().map(done -> done(done, unit)))
+        return fields.put("done", reading.findDone().map(done -> done(done, reading.tries(), unit)))
                 .putList("recheck", SharedForms.trials(reading.recheck(), unit))
                 .map();
     }
@@ -252,14 +275,17 @@ public final class SheetWriter {
         return fields.putText("type", shim.type()).map();
     }
 
-    private static Map<String, Object> done(Done done, LengthUnit unit) {
+    private static Map<String, Object> done(Done done, int tries, LengthUnit unit) {
+        Fields fields = new Fields();
         if (done instanceof Done.SetWith set) {
-            return Map.of("setWith", SharedForms.leaf(set.leaf(), unit));
+            fields.put("setWith", SharedForms.leaf(set.leaf(), unit));
+        } else if (done instanceof Done.Turned turned) {
+            fields.put("turned", turned.degrees() + " deg");
+        } else if (done instanceof Done.Fitted fitted) {
+            fields.put("fitted", fitted.shim().toString());
         }
-        if (done instanceof Done.Turned turned) {
-            return Map.of("turned", turned.degrees() + " deg");
-        }
-        return Map.of("fitted", ((Done.Fitted) done).shim().toString());
+        return fields.put("tries", Optional.of(tries).filter(count -> count > 1))
+                .map();
     }
 
     private static Map<String, Object> lot(ShimBox.Lot lot) {

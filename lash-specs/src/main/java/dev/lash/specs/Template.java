@@ -4,6 +4,8 @@ import static java.util.Objects.requireNonNull;
 
 import dev.lash.engine.EngineSpec;
 import java.io.Serializable;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
@@ -32,8 +34,8 @@ public record Template(
     public Template {
         requireNonNull(spec, "spec");
         notes = List.copyOf(notes);
-        sources = Map.copyOf(sources);
-        provenance = Map.copyOf(provenance);
+        sources = Collections.unmodifiableMap(new LinkedHashMap<>(sources));
+        provenance = Collections.unmodifiableMap(new LinkedHashMap<>(provenance));
     }
 
     /** {@return the short name, the same as the engine's} */
@@ -84,7 +86,7 @@ public record Template(
         public Source {
             requireNonNull(kind, "kind");
             requireNonNull(title, "title");
-            details = Map.copyOf(details);
+            details = Collections.unmodifiableMap(new LinkedHashMap<>(details));
         }
     }
 }

@@ -116,9 +116,9 @@ final class TemplateReader {
     private static List<String> figures(JsonFields fields) {
         return fields.object().members().entrySet().stream()
                 .flatMap(field -> switch (field.getKey()) {
-                    case "firingOrder", "firingIntervals", "checkInterval", "camTiming" ->
+                    case "firingOrder", "firingIntervals", "checkInterval", "camTiming", "decompressor" ->
                         List.of("/" + field.getKey()).stream();
-                    case "train", "clearances", "setTo", "condition" ->
+                    case "train", "clearances", "setTo", "closerClearances", "closerSetTo", "condition" ->
                         field.getValue().members().keySet().stream()
                                 .filter(name -> !name.equals("kind"))
                                 .map(name -> "/" + field.getKey() + "/" + name);

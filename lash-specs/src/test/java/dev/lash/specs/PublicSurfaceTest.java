@@ -36,9 +36,11 @@ class PublicSurfaceTest {
                         .filter(PublicSurfaceTest::isPublic)
                         .map(type -> type.getName().substring("dev.lash.specs.".length())))
                 .containsExactlyInAnyOrder(
+                        "CrankForms",
                         "DocumentException",
                         "ReportWriter",
                         "SheetReader",
+                        "ShimPlanForms",
                         "SheetWriter",
                         "SpecPack",
                         "Template",

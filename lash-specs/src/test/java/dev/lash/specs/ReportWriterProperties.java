@@ -7,10 +7,8 @@ import dev.lash.check.CheckReport;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.ValveCheck;
 import dev.lash.engine.ValveTrain;
-import dev.lash.engine.ValveTrain.ShimPlace;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.Evidence;
-import dev.lash.judge.Judgement;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
@@ -109,12 +107,12 @@ class ReportWriterProperties {
             json.at("/nextLeaf/leaves").forEach(leaf -> length(leaf, unit));
         }
 
-        boolean bucket = train instanceof ValveTrain.Shim shim && shim.place() != ShimPlace.FOLLOWER;
+        boolean shims = train instanceof ValveTrain.Shim || train instanceof ValveTrain.Desmodromic;
         boolean bounded = check.bracket().filter(b -> b.interval().isBounded()).isPresent();
         boolean sized = check.reading().findShim().flatMap(shim -> shim.size()).isPresent();
         boolean sound = check.reading().pad() == Pad.SOUND;
         Optional<JsonNode> certain = Optional.ofNullable(json.at("/adjustment").get("certain"));
-        assertThat(certain.isPresent()).as("certain in %s", json).isEqualTo(bucket && bounded && sized && sound);
+        assertThat(certain.isPresent()).as("certain in %s", json).isEqualTo(shims && bounded && sized && sound);
         certain.ifPresent(sizes -> {
             assertThat(sizes.valueStream().map(size -> Length.parse(size.stringValue())))
                     .isSorted()
@@ -125,10 +123,7 @@ class ReportWriterProperties {
         assertThat(json.has("recheck")).isEqualTo(!check.reading().recheck().isEmpty());
         check.recheck().ifPresent(evidence -> {
             evidence(json.get("recheck"), evidence, unit);
-            verdict(
-                    json.get("recheck"),
-                    check.recheckJudgement().map(Judgement::verdict),
-                    check.recheckJudgement().map(Judgement::possible).orElse(List.of()));
+            verdict(json.get("recheck"), check.recheckVerdict(), check.recheckPossible());
         });
     }
 
@@ -148,7 +143,7 @@ class ReportWriterProperties {
                                 "measure-further",
                                 "inspect",
                                 "not-applicable",
-                                "later",
+                                "machine",
                                 "none")) {
                             kinds.check(kind).count(count -> count > 0);
                         }

@@ -414,7 +414,7 @@ class SchemaTest {
 
         assertThat(words(Schemas.REPORT, "/$defs/adjustment/properties/kind/enum"))
                 .containsExactlyInAnyOrderElementsOf(kinds);
-        assertThat(new Adjustment.Machine("grind").kind()).isIn(kinds);
+        assertThat(new Adjustment.Machine("grind", null).kind()).isIn(kinds);
     }
 
     @Test

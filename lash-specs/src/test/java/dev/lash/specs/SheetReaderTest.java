@@ -199,9 +199,7 @@ class SheetReaderTest {
                 .isEqualTo(1);
         assertThat(sheet.shimBox()).isEqualTo(ShimBox.empty());
         assertThat(sheet.history()).isEmpty();
-        assertThat(sheet.valves())
-                .containsExactly(
-                        new ValveReading(ValveId.parse("1-in-1"), List.of(), null, Pad.SOUND, "", null, List.of()));
+        assertThat(sheet.valves()).containsExactly(ValveReading.of(ValveId.parse("1-in-1"), List.of()));
     }
 
     @Test
@@ -278,14 +276,12 @@ class SheetReaderTest {
     @Test
     void readsTheFieldsOfAValve() {
         assertThat(full.valves().get(0))
-                .isEqualTo(new ValveReading(
-                        ValveId.parse("1-in-1"),
-                        List.of(Trial.parse("0.10 mm refuses"), Trial.parse("0.07 mm goes")),
-                        InstalledShim.marked(mm("2.45")),
-                        Pad.SOUND,
-                        "compression TDC of cylinder 1, mark T1",
-                        new Done.Fitted(mm("2.40")),
-                        List.of(Trial.parse("0.12 mm goes"), Trial.parse("0.15 mm refuses"))));
+                .isEqualTo(ValveReading.of("1-in-1", "0.10 mm refuses", "0.07 mm goes")
+                        .withShim(InstalledShim.marked(mm("2.45")))
+                        .withStop("compression TDC of cylinder 1, mark T1")
+                        .withDone(
+                                new Done.Fitted(mm("2.40")),
+                                List.of(Trial.parse("0.12 mm goes"), Trial.parse("0.15 mm refuses"))));
     }
 
     @ParameterizedTest

@@ -13,6 +13,7 @@ import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.FiringOrder;
+import dev.lash.engine.Gap;
 import dev.lash.engine.Pitch;
 import dev.lash.engine.ScrewHead;
 import dev.lash.engine.ShimRange;
@@ -294,14 +295,20 @@ final class Sheets {
                 .as((thirds, mark) -> new CamTiming.Event(Ratio.of(thirds, 3), mark));
     }
 
+    /** Timings of cams that open, close and rest, as the core wants them. */
     private static Arbitrary<CamTiming> timings() {
         return Combinators.combine(
-                        events(),
-                        events(),
-                        events(),
-                        events(),
-                        Arbitraries.longs().between(0, 180).map(halves -> Ratio.of(halves, 2)))
+                        near(CamTiming.Mark.BTDC, CamTiming.Mark.ATDC),
+                        near(CamTiming.Mark.ABDC),
+                        near(CamTiming.Mark.BBDC),
+                        near(CamTiming.Mark.BTDC, CamTiming.Mark.ATDC),
+                        Arbitraries.longs().between(0, 80).map(halves -> Ratio.of(halves, 2)))
                 .as(CamTiming::new);
+    }
+
+    private static Arbitrary<CamTiming.Event> near(CamTiming.Mark... marks) {
+        return Combinators.combine(Arbitraries.longs().between(0, 240), Arbitraries.of(marks))
+                .as((thirds, mark) -> new CamTiming.Event(Ratio.of(thirds, 3), mark));
     }
 
     /** What goes with the train: order, valves, windows. */
@@ -383,8 +390,19 @@ final class Sheets {
                         texts(),
                         done().optional(0.3),
                         Arbitraries.frequencyOf(Tuple.of(2, Arbitraries.just(List.<Trial>of())), Tuple.of(1, trials())))
-                .as((trials, shim, pad, stop, done, recheck) ->
-                        new ValveReading(valve, trials, shim.orElse(null), pad, stop, done.orElse(null), recheck));
+                .as((trials, shim, pad, stop, done, recheck) -> new ValveReading(
+                        valve,
+                        Gap.ONLY,
+                        trials,
+                        List.of(),
+                        false,
+                        shim.orElse(null),
+                        pad,
+                        null,
+                        stop,
+                        done.orElse(null),
+                        done.isPresent() ? 1 : 0,
+                        recheck));
     }
 
     private static Arbitrary<ShimBox> boxes() {
@@ -447,6 +465,11 @@ final class Sheets {
                 .withoutEdgeCases();
     }
 
+    /** A desmodromic valve is read at its opener. */
+    private static ValveReading atGap(EngineSpec engine, ValveReading reading) {
+        return engine.gaps().contains(reading.gap()) ? reading : reading.asOpener(List.of());
+    }
+
     private static CheckSheet with(CheckSheet sheet, List<ValveReading> readings) {
         CheckSheet.Builder builder = CheckSheet.builder(sheet.engine(), sheet.gauges())
                 .rule(sheet.rule())
@@ -456,7 +479,7 @@ final class Sheets {
         sheet.date().ifPresent(builder::date);
         sheet.usage().ifPresent(builder::usage);
         sheet.engineTemperature().ifPresent(builder::engineTemperature);
-        readings.forEach(builder::valve);
+        readings.forEach(reading -> builder.valve(atGap(sheet.engine(), reading)));
         return builder.build();
     }
 }

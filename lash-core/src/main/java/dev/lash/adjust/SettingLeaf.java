@@ -1,0 +1,80 @@
+package dev.lash.adjust;
+
+import dev.lash.gauge.Fit;
+import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.gauge.Trial;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.Ratio;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Predicate;
+
+/**
+ * The leaf to set with: of those whose drag lies in the window to set to, with the allowances of the gauge set and what the lock nut is expected to add, the one nearest
+ * to the aim, so that the setting lasts; of two the thicker; single leaves before stacks.
+ *
+ * @param task the reading and all that the adjustment depends on
+ * @param aim where to set, in nanometres
+ */
+record SettingLeaf(AdjustmentTask task, Ratio aim) {
+    /**
+     * A leaf to set with.
+     *
+     * @param leaf the leaf
+     * @param drag the clearance while it drags
+     * @param resulting the clearance once the nut is tight
+     */
+    record Choice(LeafStack leaf, LengthInterval drag, LengthInterval resulting) {}
+
+    Optional<Choice> find() {
+        return find(choice -> true);
+    }
+
+    /** The same among the leaves that suit. */
+    Optional<Choice> find(Predicate<Choice> suits) {
+        List<LeafStack> singles =
+                task.gauges().leaves().stream().map(LeafStack::of).distinct().toList();
+        ReadingRule read = task.judgement().bracket().rule();
+        ReadingRule allowing = task.gauges().guardedRule();
+        // a leaf of a rule wider than the set's allowances must hold under the rule too, or its own result would leave
+        // the window
+        return among(singles, List.of(allowing, read), suits)
+                .or(() -> among(singles, List.of(read), suits))
+                .or(() -> among(stacks(), List.of(allowing, read), suits))
+                .or(() -> among(stacks(), List.of(read), suits));
+    }
+
+    private List<LeafStack> stacks() {
+        return task.gauges().stacks(task.clearance().setTo().interval());
+    }
+
+    /** The best of some leaves whose drag, with the allowances of each of some rules, lies in the window to set to. */
+    private Optional<Choice> among(List<LeafStack> leaves, List<ReadingRule> rules, Predicate<Choice> suits) {
+        LengthInterval allowed = task.clearance().setTo().interval();
+        Length shift = task.findLockShift().map(LockShift::estimate).orElse(Length.ZERO);
+        Comparator<Choice> nearest = Comparator.comparingInt((Choice c) -> Math.min(c.leaf.size(), 2))
+                .thenComparing((Choice c) -> distance(c.leaf.thickness().plus(shift)))
+                .thenComparing(
+                        Comparator.comparing((Choice c) -> c.leaf.thickness()).reversed())
+                .thenComparing(Choice::leaf);
+        ReadingRule read = task.judgement().bracket().rule();
+        return leaves.stream()
+                .filter(leaf -> rules.stream()
+                        .map(rule -> rule.claim(new Trial(leaf, Fit.DRAGS)).plus(shift))
+                        .allMatch(allowed::encloses))
+                .map(leaf -> {
+                    LengthInterval drag = read.claim(new Trial(leaf, Fit.DRAGS));
+                    return new Choice(leaf, drag, drag.plus(shift));
+                })
+                .filter(suits)
+                .min(nearest);
+    }
+
+    private Ratio distance(Length length) {
+        Ratio difference = Ratio.nanometresOf(length).minus(aim);
+        return difference.signum() < 0 ? Ratio.ZERO.minus(difference) : difference;
+    }
+}

@@ -1,0 +1,178 @@
+package dev.lash.check;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.CrankPlan;
+import dev.lash.engine.CrankPlanner;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
+import dev.lash.engine.ValveTrain.ShimPlace;
+import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.LeafStack;
+import dev.lash.plan.LeafPlanner;
+import dev.lash.plan.SetCheck;
+import java.io.Serializable;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeSet;
+
+/**
+ * The pre-job card: what a mechanic wants to know before the covers come off.
+ *
+ * @param engine the engine
+ * @param gauges the leaves that are owned
+ * @param setCheck whether the leaves can decide every window, and what to add
+ * @param layOut the leaves and stacks to lay out: those that a plan may offer, and those to set with
+ * @param crank where to stop the engine, and which valves to measure there
+ * @param tools what to have at hand
+ * @param steps the work in its order
+ * @param writeDown what to write down
+ * @param cautions the cautions that every report carries, then the engine's own
+ */
+public record CheckPlan(
+        EngineSpec engine,
+        GaugeSet gauges,
+        SetCheck setCheck,
+        List<LeafStack> layOut,
+        CrankPlan crank,
+        List<String> tools,
+        List<String> steps,
+        List<String> writeDown,
+        List<String> cautions)
+        implements Serializable {
+    private static final List<String> ALWAYS_AT_HAND = List.of(
+            "clean, lightly oiled leaves",
+            "rags for the openings",
+            "the maker's service manual",
+            "torque wrench",
+            "light");
+
+    /**
+     * Creates a card.
+     *
+     * @param engine the engine
+     * @param gauges the leaves that are owned
+     * @param setCheck whether the leaves can decide every window, and what to add
+     * @param layOut the leaves and stacks to lay out
+     * @param crank where to stop the engine, and which valves to measure there
+     * @param tools what to have at hand
+     * @param steps the work in its order
+     * @param writeDown what to write down
+     * @param cautions the cautions that every report carries, then the engine's own
+     */
+    public CheckPlan {
+        requireNonNull(engine, "engine");
+        requireNonNull(gauges, "gauges");
+        requireNonNull(setCheck, "setCheck");
+        layOut = List.copyOf(layOut);
+        requireNonNull(crank, "crank");
+        tools = List.copyOf(tools);
+        steps = List.copyOf(steps);
+        writeDown = List.copyOf(writeDown);
+        cautions = List.copyOf(cautions);
+    }
+
+    /**
+     * Plans a check.
+     *
+     * @param engine the engine
+     * @param gauges the leaves that are owned
+     * @param leaves how trials are planned
+     * @param crank where the engine may be stopped
+     * @return the card
+     */
+    public static CheckPlan of(EngineSpec engine, GaugeSet gauges, LeafPlanner leaves, CrankPlanner crank) {
+        SetCheck setCheck = SetCheck.of(engine, gauges, leaves);
+        CrankPlan stops = crank.plan(engine);
+        return new CheckPlan(
+                engine,
+                gauges,
+                setCheck,
+                layOut(engine, gauges, setCheck),
+                stops,
+                tools(engine),
+                steps(engine, stops),
+                writeDown(engine),
+                Cautions.of(engine));
+    }
+
+    private static List<LeafStack> layOut(EngineSpec engine, GaugeSet gauges, SetCheck setCheck) {
+        TreeSet<LeafStack> all = new TreeSet<>();
+        setCheck.windows().forEach(w -> all.addAll(w.plan().offers()));
+        if (engine.train() instanceof ValveTrain.Screw || engine.train() instanceof ValveTrain.Eccentric) {
+            for (ValveRole role : ValveRole.values()) {
+                engine.findClearance(role)
+                        .map(ClearanceSpec::setTo)
+                        .ifPresent(window -> gauges.leaves().stream()
+                                .filter(leaf -> window.interval().contains(leaf.thickness()))
+                                .map(LeafStack::of)
+                                .forEach(all::add));
+            }
+        }
+        return List.copyOf(all);
+    }
+
+    private static List<String> tools(EngineSpec engine) {
+        List<String> tools = new ArrayList<>(ALWAYS_AT_HAND);
+        if (engine.train() instanceof ValveTrain.Shim || engine.train() instanceof ValveTrain.Desmodromic) {
+            tools.add("micrometer for the shims, and the shim box");
+        }
+        tools.addAll(engine.tools());
+        return tools;
+    }
+
+    private static List<String> steps(EngineSpec engine, CrankPlan stops) {
+        if (engine.train() instanceof ValveTrain.Hydraulic) {
+            return List.of("Hydraulic lifters: there is no clearance to measure or to set.");
+        }
+        List<String> steps = new ArrayList<>();
+        steps.add("Let the engine reach the maker's condition" + condition(engine) + ". Write down its temperature.");
+        steps.add("Isolate, support and clean the machine; take off the covers.");
+        steps.add("Find number 1's compression TDC: both its followers slack. On overlap both move: turn on one turn.");
+        for (int i = 0; i < stops.stops().size(); i++) {
+            CrankPlan.Stop stop = stops.stops().get(i);
+            steps.add("Stop " + (i + 1) + ": "
+                    + (stop.turn().signum() == 0 ? "" : "turn on " + stop.turn() + " degrees. ")
+                    + stop.sign() + ". See each follower slack, the lobe pointing away, then measure "
+                    + String.join(
+                            ", ", stop.valves().stream().map(Object::toString).toList()) + ".");
+        }
+        stops.leftOver()
+                .forEach((valve, angle) -> steps.add("No stop on offer reaches " + valve + ": it could be measured at "
+                        + angle + " degrees after number 1's compression TDC."));
+        stops.unreachable().forEach(valve -> steps.add(valve + " can be measured at no angle: see the manual."));
+        steps.add("Measure every valve before anything is adjusted; judge, then adjust those that are tight or loose.");
+        if (engine.train() instanceof ValveTrain.Shim shim && shim.place() != ShimPlace.OVER_BUCKET) {
+            steps.add("Lift a camshaft only when all its valves are measured and the shims are planned.");
+        }
+        steps.add("Turn the engine over by hand twice and measure again what was adjusted.");
+        steps.add(
+                "Nothing left inside; gaskets, covers and torque by the manual; start outdoors, listen, look for leaks.");
+        return steps;
+    }
+
+    private static String condition(EngineSpec engine) {
+        String least = engine.coldest().map(t -> " at least " + t).orElse("");
+        String most = engine.warmest().map(t -> " at most " + t).orElse("");
+        return least.isEmpty() && most.isEmpty() ? " (cold, unless the manual says otherwise)" : ":" + least + most;
+    }
+
+    private static List<String> writeDown(EngineSpec engine) {
+        List<String> list = new ArrayList<>(List.of(
+                "date, counter reading, engine temperature",
+                "each valve: every leaf tried and how it fitted, as found"));
+        if (engine.train() instanceof ValveTrain.Shim || engine.train() instanceof ValveTrain.Desmodromic) {
+            list.add("each shim: its mark and its size by micrometer, out and in");
+        }
+        list.add("what was done, and the leaves tried after it");
+        boolean unconfirmed = engine.gaps().stream()
+                .flatMap(gap -> List.of(ValveRole.values()).stream().map(role -> engine.findClearance(role, gap)))
+                .anyMatch(c -> c.filter(spec -> !spec.isConfirmed()).isPresent());
+        if (unconfirmed) {
+            list.add("where the manual gives the windows: those here are typical values, not confirmed");
+        }
+        return list;
+    }
+}

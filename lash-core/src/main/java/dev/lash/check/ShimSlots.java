@@ -1,0 +1,72 @@
+package dev.lash.check;
+
+import dev.lash.adjust.Adjuster;
+import dev.lash.adjust.AdjustmentTask.Pad;
+import dev.lash.adjust.InstalledShim;
+import dev.lash.adjust.ShimSlot;
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ShimRange;
+import dev.lash.engine.ValveTrain;
+import dev.lash.engine.ValveTrain.ShimPlace;
+import dev.lash.gauge.Bracket;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.Ratio;
+import java.util.List;
+import java.util.Optional;
+
+/** The places for shims of a checked engine, as a shim planner takes them. */
+final class ShimSlots {
+    private static final InstalledShim UNKNOWN = new InstalledShim(null, null, Length.ZERO, "");
+
+    private ShimSlots() {}
+
+    /** A slot for each reading on the sheet; empty where the train has no shims. A reading that is not used says nothing. */
+    static List<ShimSlot> of(CheckSheet sheet, List<ValveCheck> checks) {
+        return checks.stream().flatMap(check -> slot(sheet, check).stream()).toList();
+    }
+
+    private static Optional<ShimSlot> slot(CheckSheet sheet, ValveCheck check) {
+        Optional<ClearanceSpec> clearance = check.clearance();
+        Optional<ShimRange> sizes =
+                sizes(sheet.engine().train(), check.reading().gap());
+        if (clearance.isEmpty() || sizes.isEmpty()) {
+            return Optional.empty();
+        }
+        ValveReading reading = check.reading();
+        LengthInterval bracket = reading.pad() == Pad.SOUND
+                ? check.bracket().map(Bracket::interval).orElse(LengthInterval.any())
+                : LengthInterval.any();
+        ShimSlot slot = ShimSlot.of(
+                        reading.valve(),
+                        bracket,
+                        clearance.get(),
+                        reading.findShim().orElse(UNKNOWN),
+                        sizes.get())
+                .withGap(reading.gap() == Gap.ONLY ? "" : reading.gap().word())
+                .withCamshaft(camshaft(sheet.engine().train(), reading));
+        if (sheet.engine().train() instanceof ValveTrain.Shim train) {
+            slot = slot.withRatio(train.ratio());
+        }
+        // the closer opens up as the seat wears, so it is aimed at from the other side
+        return Optional.of(
+                reading.gap() == Gap.CLOSER
+                        ? slot.withAim(Ratio.ONE.minus(Adjuster.withDefaults().aim()))
+                        : slot);
+    }
+
+    private static Optional<ShimRange> sizes(ValveTrain train, Gap gap) {
+        if (train instanceof ValveTrain.Desmodromic desmodromic) {
+            return Optional.of(gap == Gap.CLOSER ? desmodromic.closer() : desmodromic.opener());
+        }
+        return train instanceof ValveTrain.Shim shim ? Optional.of(shim.sizes()) : Optional.empty();
+    }
+
+    /** One camshaft a role is lifted for shims under buckets and for graded buckets. */
+    private static String camshaft(ValveTrain train, ValveReading reading) {
+        boolean camOut = train instanceof ValveTrain.Shim shim
+                && (shim.place() == ShimPlace.UNDER_BUCKET || shim.place() == ShimPlace.GRADED_BUCKET);
+        return camOut ? reading.valve().role().word() : "";
+    }
+}

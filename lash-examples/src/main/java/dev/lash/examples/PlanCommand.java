@@ -1,0 +1,111 @@
+package dev.lash.examples;
+
+import dev.lash.check.CheckPlan;
+import dev.lash.check.CheckSheet;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveRole;
+import dev.lash.examples.Main.Bench;
+import dev.lash.measure.LengthUnit;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.plan.LeafPlanner;
+import dev.lash.plan.SetCheck.WindowCheck;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** {@code lash plan}: the pre-job card, one page to tape to the bench. */
+@Command(
+        name = "plan",
+        description = {
+            "Prints the pre-job card for a sheet's engine and leaves: what to have at hand, where to stop, in which order to work.",
+            "The sheet may have no valves yet. Exit code: 0 done, 2 the sheet cannot be read."
+        },
+        mixinStandardHelpOptions = true)
+final class PlanCommand implements Callable<Integer> {
+    private final Bench bench;
+
+    @Parameters(paramLabel = "SHEET", description = "a check sheet; - reads standard input")
+    private String sheet = "";
+
+    @Option(names = "--at", paramLabel = "MARKS", description = "where the engine may be stopped, as for crank")
+    private @Nullable String at;
+
+    PlanCommand(Bench bench) {
+        this.bench = bench;
+    }
+
+    @Override
+    public Integer call() {
+        try {
+            return SheetFiles.read(sheet, bench)
+                    .map(read -> {
+                        bench.out()
+                                .print(text(
+                                        read,
+                                        CheckPlan.of(
+                                                read.engine(),
+                                                read.gauges(),
+                                                LeafPlanner.withDefaults(),
+                                                CrankCommand.planner(at))));
+                        return Main.DONE;
+                    })
+                    .orElse(Main.UNUSABLE);
+        } catch (RejectedValueException refused) {
+            Problems.print(String.valueOf(refused.getMessage()), bench.err());
+            return Main.UNUSABLE;
+        }
+    }
+
+    private static String text(CheckSheet read, CheckPlan plan) {
+        StringBuilder out = new StringBuilder();
+        EngineSpec engine = plan.engine();
+        LengthUnit unit = plan.gauges().unit();
+        TextTable.paragraph(
+                "Pre-job card: " + (read.machine().isEmpty() ? engine.title() : read.machine() + ", " + engine.title()),
+                "",
+                out);
+        for (ValveRole role : ValveRole.values()) {
+            for (Gap gap : engine.gaps()) {
+                engine.findClearance(role, gap)
+                        .ifPresent(c -> TextTable.paragraph(TextReport.window(role, gap, c, unit), "", out));
+            }
+        }
+        section("Cautions", plan.cautions(), out);
+        section("At hand", List.of(String.join("; ", plan.tools())), out);
+        String leaves =
+                plan.layOut().stream().map(leaf -> TextReport.leaf(leaf, unit)).collect(Collectors.joining(", "));
+        section(
+                "Leaves to lay out",
+                List.of(leaves.isEmpty() ? "none of this set helps" : leaves + " (" + unit.symbol() + ")"),
+                out);
+        section(
+                "What the leaves can decide",
+                plan.setCheck().windows().stream().map(w -> decides(w, unit)).toList(),
+                out);
+        out.append("\nOrder of work\n");
+        int number = 1;
+        for (String step : plan.steps()) {
+            TextTable.paragraph(step, number + ". ", out);
+            number++;
+        }
+        section("Write down", plan.writeDown(), out);
+        return out.toString();
+    }
+
+    private static void section(String title, List<String> lines, StringBuilder out) {
+        if (!lines.isEmpty()) {
+            out.append('\n').append(title).append('\n');
+            lines.forEach(line -> TextTable.paragraph(line, "- ", out));
+        }
+    }
+
+    private static String decides(WindowCheck check, LengthUnit unit) {
+        return check.role().word() + ", " + check.rule().name() + " rule: "
+                + (check.decides() ? "every clearance" : "not all; " + SetCheckCommand.advice(check, unit));
+    }
+}
