@@ -9,8 +9,8 @@ import java.util.stream.IntStream;
 
 /**
  * The cheapest choice of shims for one set of lifted camshafts. Of several that cost the same, {@link #settleTies} picks the one
- * whose sizes, read in the order of the slots, come first with the thinner before the thicker; then the installed shim before
- * that of an earlier slot, of a later slot, of the box, a bought one.
+ * that is first at the first slot where they differ: the thinner shim, then the installed one, that of an earlier slot, of a later
+ * slot, of the box, a bought one.
  *
  * <p>Every cheapest assignment uses cells without reduced cost only, and every column whose potential is below 0, and each such
  * assignment is cheapest. So ties are settled slot by slot: an exchange that is wanted there is made when a chain of others, over

@@ -28,11 +28,21 @@ final class Bounds {
                 .orElse(NONE);
     }
 
+    /** Where a lower end lies, in nanometres. */
+    static long endOfLower(long lower) {
+        return Math.floorDiv(lower, 2L);
+    }
+
+    /** Where an upper end lies, in nanometres; {@link #NONE} for none. */
+    static long endOfUpper(long upper) {
+        return upper >= NONE ? NONE : Math.floorDiv(upper + 1, 2L);
+    }
+
     /** The interval between two ends; a lower end of 0 included is none at all. */
     static LengthInterval interval(long lower, long upper) {
         boolean hasLower = lower > 0;
         boolean hasUpper = upper < NONE;
-        Length low = Length.ofNanometres(Math.floorDiv(lower, 2L));
+        Length low = Length.ofNanometres(endOfLower(lower));
         boolean lowIncluded = Math.floorMod(lower, 2L) == 0;
         if (!hasUpper) {
             if (!hasLower) {
@@ -40,7 +50,7 @@ final class Bounds {
             }
             return lowIncluded ? LengthInterval.atLeast(low) : LengthInterval.above(low);
         }
-        Length high = Length.ofNanometres(Math.floorDiv(upper + 1, 2L));
+        Length high = Length.ofNanometres(endOfUpper(upper));
         boolean highIncluded = Math.floorMod(upper, 2L) == 0;
         if (!hasLower) {
             return highIncluded ? LengthInterval.atMost(high) : LengthInterval.below(high);

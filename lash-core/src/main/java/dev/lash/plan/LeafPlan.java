@@ -141,7 +141,7 @@ public final class LeafPlan implements Serializable {
      */
     public String text(LengthUnit unit) {
         StringBuilder out = new StringBuilder();
-        write(out, "", "", unit);
+        write(out, "", "", requireNonNull(unit, "unit"));
         return out.toString();
     }
 

@@ -10,8 +10,6 @@ import dev.lash.measure.Length;
 import dev.lash.measure.LengthDistribution;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.RejectedValueException;
-import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -30,23 +28,36 @@ import org.jspecify.annotations.Nullable;
  * <tr><td>stroke cost</td><td>{@link StrokeCost#USUAL}</td><td>what a stroke with one, two or three leaves costs</td></tr>
  * </table>
  *
- * <p><b>Model.</b> A state is the bracket: its strongest lower and its strongest upper bound. A trial may be offered when each
- * answer that the bracket allows narrows it. What is believed in a state is the prior cut to the bracket; a leaf of thickness t
- * goes when the clearance is above t + band, drags within the band, and does not go below it; the answer then narrows the bracket
- * by the reading rule, so that under the guarded rule the brackets after different answers overlap. The plan minimises first the
- * probability of ending outside the goal with no leaf left that helps, then the cost; ties go to the other cost, then to fewer
- * leaves, then to the thinner stack. A stroke that cannot lead to the goal is not made.
+ * <p><b>Model.</b> A state is the bracket, its strongest lower and its strongest upper bound, and what is believed within it. A
+ * trial may be offered when each answer that the bracket allows narrows it. Before the first trial the prior is believed, cut to
+ * the bracket and to clearances of 0 or more. A leaf of thickness t goes when the clearance is above t + band, drags within the
+ * band, and does not go below it; the belief is cut to that, and the bracket is narrowed by the reading rule. So under the guarded
+ * rule the brackets after different answers overlap, while the probabilities stay those of one clearance under one hand. When what
+ * was felt had no probability (a drag without a band), the prior cut to the bracket is believed again; where the prior rules the
+ * bracket out, the default prior; where that does too, each answer is as likely as another. In every state the plan minimises
+ * first the probability of ending outside the goal with no leaf left that helps, then the cost; ties go to the other cost, then to
+ * fewer leaves, then to the thinner stack. A stroke that cannot lead to the goal is not made. A lower end of 0 counts as none. A
+ * second drag is taken to narrow the bracket like the first, whereas {@link dev.lash.gauge.Evidence} takes several drags together
+ * as doubtful: plan anew after one.
  *
- * <p><b>Method.</b> Dynamic programming over the pairs of distinct bounds: for n leaves or stacks in the bracket, at most of order
- * n squared states and n cubed steps (goals size and width). Under the simple rule with single leaves, equal costs and the goal
- * size this is the optimal binary search tree (Knuth 1971, "Optimum binary search trees", Acta Informatica 1). For the goal
- * verdict only the leaves and stacks nearest to each limit of the window matter, for each number of leaves and each kind of
- * bound: a trial further off can be replaced by one of them at the same cost without loss. They are found in one pass, so the
- * cost grows with the number of combinations only. For size and width, where more than {@value #MOST_TRIALS} combinations lie in
- * the bracket, stacks of more leaves are left out first.
+ * <p><b>Method.</b> Dynamic programming over the states: for n leaves or stacks in the bracket, of order n squared states and n
+ * cubed steps (goals size and width). Where tolerances, stacks and a band let the states become more than the larger of
+ * 10&nbsp;000 and n squared, the belief in further ones is the prior cut to the bracket. Under the simple rule with single leaves,
+ * equal costs and the goal size this is the optimal binary search tree (Knuth 1971, "Optimum binary search trees", Acta
+ * Informatica 1). Where more than {@value #MOST_TRIALS} combinations lie in the bracket, stacks of more leaves are left out first.
+ *
+ * <p>For the goal verdict without a drag band the strokes nearest to each limit of the window are found in one pass, for each
+ * number of leaves and each way to prove a side of the limit, so that the cost grows with the number of combinations only. One of
+ * each suffices while the rule has no drag allowance and, if it has a tolerance, no stack costs more than a leaf: a trial
+ * further off can be exchanged for one of them without loss. Otherwise it may be of use: a leaf that drags may leave the nearest
+ * one nothing to tell, and a single leaf may tell which stack is worth its cost. Then all strokes in the bracket are searched up to
+ * {@value #FEW_TRIALS}; where there are more, the {@value #NEAREST_TRIALS} nearest of each kind, which is not proved to be without
+ * loss. With a drag band these are searched together with those that the other goals would search.
  */
 public final class LeafPlanner {
-    static final int MOST_TRIALS = 400;
+    static final int MOST_TRIALS = 200;
+    static final int FEW_TRIALS = 100;
+    static final int NEAREST_TRIALS = 12;
     private static final LeafPlanner DEFAULTS =
             new LeafPlanner(Objective.EXPECTED, null, Length.ZERO, StrokeCost.USUAL);
 
@@ -158,14 +169,25 @@ public final class LeafPlanner {
      * @return the plan
      */
     public LeafPlan plan(GaugeSet gauges, LengthInterval present, ReadingRule rule, PlanGoal goal) {
+        requireNonNull(gauges, "gauges");
+        requireNonNull(present, "present");
         requireNonNull(rule, "rule");
-        LengthDistribution belief = prior == null ? defaultPrior(gauges, goal) : prior;
+        requireNonNull(goal, "goal");
+        LengthDistribution byDefault = defaultPrior(gauges, goal);
         Strokes all = new Strokes(gauges, rule, cost);
-        // with a drag band a leaf in the middle of the window can prove "within" by dragging, so then every leaf counts
-        List<Strokes.Stroke> strokes = goal instanceof PlanGoal.OfVerdict verdict && dragBand.signum() == 0
-                ? all.nearest(present, verdict.window())
+        List<Strokes.Stroke> strokes = goal instanceof PlanGoal.OfVerdict verdict
+                ? all.forVerdict(present, verdict.window(), dragBand.signum() > 0)
                 : all.inside(present);
-        return new PlanSearch(gauges, strokes, present, goal, belief, dragBand, objective).plan();
+        return new PlanSearch(
+                        gauges,
+                        strokes,
+                        present,
+                        goal,
+                        prior == null ? byDefault : prior,
+                        byDefault,
+                        dragBand,
+                        objective)
+                .plan();
     }
 
     private static LengthDistribution defaultPrior(GaugeSet gauges, PlanGoal goal) {
@@ -192,13 +214,12 @@ public final class LeafPlanner {
      */
     public Optional<Leaf> remedy(
             GaugeSet gauges, LengthInterval present, ReadingRule rule, PlanGoal goal, List<Leaf> onOffer) {
+        List<Leaf> sorted = onOffer.stream().sorted().toList();
         LeafPlan best = plan(gauges, present, rule, goal);
         Optional<Leaf> remedy = Optional.empty();
         if (best.figures().certain()) {
             return remedy;
         }
-        List<Leaf> sorted = new ArrayList<>(onOffer);
-        Collections.sort(sorted);
         for (Leaf leaf : sorted) {
             if (gauges.leaves().contains(leaf) || gauges.leaves().size() >= GaugeSet.MOST_LEAVES) {
                 continue;

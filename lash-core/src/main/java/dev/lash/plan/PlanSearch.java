@@ -16,10 +16,17 @@ import java.util.Map;
 import java.util.stream.LongStream;
 import org.jspecify.annotations.Nullable;
 
-/** Finds the best plan over the brackets that can be reached. Used once, by one thread. */
+/**
+ * Finds the best plan over the states that can be reached. Used once, by one thread.
+ *
+ * <p>A state is four places: the ends of the bracket among the bounds of the strokes, and the ends of what is believed among the
+ * ends of their bands. Without tolerance and band the second pair follows from the first.
+ */
 final class PlanSearch {
-    /** Differences below this are rounding. */
+    /** Differences below this are rounding; so is a probability. */
     static final double ROUNDING = 1e-12;
+
+    static final int LEAST_LIMIT = 10_000;
 
     private final GaugeSet gauges;
     private final Stroke[] strokes;
@@ -27,21 +34,26 @@ final class PlanSearch {
     private final Objective objective;
     private final long[] lows;
     private final long[] highs;
-    private final double[] upToLow;
-    private final double[] upToHigh;
-    private final double[] upToBandLow;
-    private final double[] upToBandHigh;
+    private final int[] endOfLow;
+    private final int[] endOfHigh;
     private final int[] goesAt;
     private final int[] dragLowAt;
     private final int[] dragHighAt;
     private final int[] refusesAt;
-    private final @Nullable Node[] nodes;
+    private final int[] bandLowAt;
+    private final int[] bandHighAt;
+    private final double[] upToByPrior;
+    private final double[] upToByDefault;
+    private final Table known = new Table();
+    private final int mostStates;
     private final Map<Node, LeafPlan> plans = new HashMap<>();
 
-    /** The best from one bracket on. */
+    /** A state, and the best from it on. */
     private static final class Node {
         final int low;
         final int high;
+        final int from;
+        final int to;
         boolean reached;
         int stroke = -1;
         double outside;
@@ -51,9 +63,11 @@ final class PlanSearch {
         int worstInsertions;
         boolean certain;
 
-        Node(int low, int high) {
+        Node(int low, int high, int from, int to) {
             this.low = low;
             this.high = high;
+            this.from = from;
+            this.to = to;
         }
     }
 
@@ -62,7 +76,8 @@ final class PlanSearch {
             List<Stroke> strokes,
             LengthInterval present,
             PlanGoal goal,
-            LengthDistribution belief,
+            LengthDistribution prior,
+            LengthDistribution byDefault,
             Length dragBand,
             Objective objective) {
         this.gauges = gauges;
@@ -84,71 +99,114 @@ final class PlanSearch {
                 .sorted()
                 .distinct()
                 .toArray();
-        this.upToLow = Arrays.stream(lows)
-                .mapToDouble(b -> b <= 0 ? 0 : upTo(belief, Math.floorDiv(b, 2L)))
-                .toArray();
-        this.upToHigh = Arrays.stream(highs)
-                .mapToDouble(b -> b >= Bounds.NONE ? 1 : upTo(belief, Math.floorDiv(b + 1, 2L)))
-                .toArray();
         long band = dragBand.nanometres();
+        long[] ends = LongStream.concat(
+                        LongStream.concat(
+                                Arrays.stream(lows).map(Bounds::endOfLower),
+                                Arrays.stream(highs).map(Bounds::endOfUpper)),
+                        strokes.stream().flatMapToLong(s -> LongStream.of(s.thickness() - band, s.thickness() + band)))
+                .sorted()
+                .distinct()
+                .toArray();
+        this.endOfLow = Arrays.stream(lows)
+                .mapToInt(b -> place(ends, Bounds.endOfLower(b)))
+                .toArray();
+        this.endOfHigh = Arrays.stream(highs)
+                .mapToInt(b -> place(ends, Bounds.endOfUpper(b)))
+                .toArray();
+        this.upToByPrior = upTo(prior, ends);
+        this.upToByDefault = upTo(byDefault, ends);
         int n = this.strokes.length;
-        this.upToBandLow = new double[n];
-        this.upToBandHigh = new double[n];
+        this.mostStates = Math.max(LEAST_LIMIT, n * n);
         this.goesAt = new int[n];
         this.dragLowAt = new int[n];
         this.dragHighAt = new int[n];
         this.refusesAt = new int[n];
+        this.bandLowAt = new int[n];
+        this.bandHighAt = new int[n];
         for (int i = 0; i < n; i++) {
             Stroke s = this.strokes[i];
-            upToBandLow[i] = upTo(belief, s.thickness() - band);
-            upToBandHigh[i] = band == 0 ? upToBandLow[i] : upTo(belief, s.thickness() + band);
             goesAt[i] = place(lows, Math.max(low, s.goes()));
             dragLowAt[i] = place(lows, Math.max(low, s.dragLow()));
             dragHighAt[i] = place(highs, Math.min(high, s.dragHigh()));
             refusesAt[i] = place(highs, Math.min(high, s.refuses()));
+            bandLowAt[i] = place(ends, s.thickness() - band);
+            bandHighAt[i] = place(ends, s.thickness() + band);
         }
-        this.nodes = new Node[lows.length * highs.length];
     }
 
-    private static double upTo(LengthDistribution belief, long nanometres) {
-        return belief.probabilityUpTo(Length.ofNanometres(nanometres));
+    /** The probability up to each end, or up to 0: a prior may reach below 0, where no clearance can be. */
+    private static double[] upTo(LengthDistribution distribution, long[] ends) {
+        return Arrays.stream(ends)
+                .mapToDouble(end ->
+                        end >= Bounds.NONE ? 1 : distribution.probabilityUpTo(Length.ofNanometres(Math.max(0, end))))
+                .toArray();
     }
 
-    private static int place(long[] sorted, long bound) {
-        return Arrays.binarySearch(sorted, bound);
+    private static int place(long[] sorted, long value) {
+        return Arrays.binarySearch(sorted, value);
     }
 
     LeafPlan plan() {
-        return tree(solve(0, highs.length - 1));
+        return tree(solve(0, highs.length - 1, endOfLow[0], endOfHigh[highs.length - 1]));
     }
 
-    private Node solve(int low, int high) {
-        int at = low * highs.length + high;
-        Node known = nodes[at];
-        if (known != null) {
-            return known;
+    /** How many states were looked at. */
+    int states() {
+        return known.size;
+    }
+
+    /**
+     * The best from a bracket on, of which so much is believed; where that has no probability, all of the bracket is. So too once
+     * there are too many states: brackets alone are at most as many as pairs of bounds.
+     */
+    private Node solve(int low, int high, int believedFrom, int believedTo) {
+        int from = Math.max(believedFrom, endOfLow[low]);
+        int to = Math.min(believedTo, endOfHigh[high]);
+        double[] upTo = upTo(low, high);
+        if (upTo == null || upTo[to] - upTo[from] <= ROUNDING) {
+            from = endOfLow[low];
+            to = endOfHigh[high];
         }
-        Node node = new Node(low, high);
-        nodes[at] = node;
-        if (goal.isReachedBy(Bounds.interval(lows[low], highs[high]))) {
-            end(node, true);
-            return node;
+        Node node = known.get(key(low, high, from, to));
+        if (node == null && known.size >= mostStates) {
+            from = endOfLow[low];
+            to = endOfHigh[high];
+            node = known.get(key(low, high, from, to));
+        }
+        if (node == null) {
+            node = best(new Node(low, high, from, to), upTo);
+            known.put(key(low, high, from, to), node);
+        }
+        return node;
+    }
+
+    private long key(int low, int high, int from, int to) {
+        return (((long) low * highs.length + high) * upToByPrior.length + from) * upToByPrior.length + to;
+    }
+
+    /** The cumulative probabilities of the prior, or of the default where the prior rules the bracket out, or none. */
+    private double @Nullable [] upTo(int low, int high) {
+        if (upToByPrior[endOfHigh[high]] - upToByPrior[endOfLow[low]] > ROUNDING) {
+            return upToByPrior;
+        }
+        return upToByDefault[endOfHigh[high]] - upToByDefault[endOfLow[low]] > ROUNDING ? upToByDefault : null;
+    }
+
+    private Node best(Node state, double @Nullable [] upTo) {
+        if (goal.isReachedBy(Bounds.interval(lows[state.low], highs[state.high]))) {
+            return end(state, true);
         }
         Node best = null;
         for (int i = 0; i < strokes.length; i++) {
-            if (isOffered(i, low, high)) {
-                Node tried = offer(i, low, high);
+            if (isOffered(i, state.low, state.high)) {
+                Node tried = offer(i, state, upTo);
                 if (isOfUse(tried) && (best == null || isBetter(tried, best))) {
                     best = tried;
                 }
             }
         }
-        if (best == null) {
-            end(node, goal instanceof PlanGoal.OfSize);
-            return node;
-        }
-        nodes[at] = best;
-        return best;
+        return best == null ? end(state, goal instanceof PlanGoal.OfSize) : best;
     }
 
     /** Narrowing is all that the goal of size wants; for the others a stroke that cannot lead to the goal is not made. */
@@ -156,10 +214,11 @@ final class PlanSearch {
         return goal instanceof PlanGoal.OfSize || tried.outside < 1 - ROUNDING;
     }
 
-    private static void end(Node node, boolean reached) {
+    private static Node end(Node node, boolean reached) {
         node.reached = reached;
         node.certain = reached;
         node.outside = reached ? 0 : 1;
+        return node;
     }
 
     private boolean canGo(int i, int high) {
@@ -181,38 +240,52 @@ final class PlanSearch {
                 && (!canDrag(i, low, high) || dragLowAt[i] > low || dragHighAt[i] < high);
     }
 
-    private Node offer(int i, int low, int high) {
-        Node node = new Node(low, high);
+    private Node afterGoing(int i, Node state) {
+        return solve(goesAt[i], state.high, Math.max(state.from, bandHighAt[i]), state.to);
+    }
+
+    private Node afterDragging(int i, Node state) {
+        return solve(
+                Math.max(state.low, dragLowAt[i]),
+                Math.min(state.high, dragHighAt[i]),
+                Math.max(state.from, bandLowAt[i]),
+                Math.min(state.to, bandHighAt[i]));
+    }
+
+    private Node afterRefusing(int i, Node state) {
+        return solve(state.low, refusesAt[i], state.from, Math.min(state.to, bandLowAt[i]));
+    }
+
+    private Node offer(int i, Node state, double @Nullable [] upTo) {
+        Node node = new Node(state.low, state.high, state.from, state.to);
         node.stroke = i;
         node.certain = true;
-        boolean go = canGo(i, high);
-        boolean drag = canDrag(i, low, high);
-        boolean refuse = canRefuse(i, low);
-        double from = upToLow[low];
-        double to = upToHigh[high];
-        double goes = go ? to - Math.min(to, Math.max(from, upToBandHigh[i])) : 0;
-        double refuses = refuse ? Math.max(from, Math.min(to, upToBandLow[i])) - from : 0;
-        double drags = drag ? Math.max(0, to - from - goes - refuses) : 0;
-        double mass = goes + drags + refuses;
-        if (mass > 0) {
-            goes /= mass;
-            drags /= mass;
-            refuses /= mass;
+        boolean go = canGo(i, state.high);
+        boolean drag = canDrag(i, state.low, state.high);
+        boolean refuse = canRefuse(i, state.low);
+        double goes;
+        double drags;
+        double refuses;
+        if (upTo == null) {
+            // nothing is known of this bracket: every answer is as likely as another
+            goes = drags = refuses = 1.0 / ((go ? 1 : 0) + (drag ? 1 : 0) + (refuse ? 1 : 0));
         } else {
-            // the prior rules this bracket out: every answer is as good as another
-            double each = 1.0 / ((go ? 1 : 0) + (drag ? 1 : 0) + (refuse ? 1 : 0));
-            goes = go ? each : 0;
-            drags = drag ? each : 0;
-            refuses = refuse ? each : 0;
+            double from = upTo[state.from];
+            double to = upTo[state.to];
+            double bandFrom = Math.max(from, Math.min(to, upTo[bandLowAt[i]]));
+            double bandTo = Math.max(from, Math.min(to, upTo[bandHighAt[i]]));
+            goes = (to - bandTo) / (to - from);
+            drags = (bandTo - bandFrom) / (to - from);
+            refuses = (bandFrom - from) / (to - from);
         }
         if (go) {
-            add(node, solve(goesAt[i], high), goes);
+            add(node, afterGoing(i, state), goes);
         }
         if (drag) {
-            add(node, solve(Math.max(low, dragLowAt[i]), Math.min(high, dragHighAt[i])), drags);
+            add(node, afterDragging(i, state), drags);
         }
         if (refuse) {
-            add(node, solve(low, refusesAt[i]), refuses);
+            add(node, afterRefusing(i, state), refuses);
         }
         node.cost += strokes[i].cost();
         node.insertions += 1;
@@ -232,45 +305,41 @@ final class PlanSearch {
 
     /** Strictly better; of equals the earlier stands, so that ties go to fewer leaves, then to the thinner stack. */
     private boolean isBetter(Node a, Node b) {
-        double[] first = order(a);
-        double[] second = order(b);
-        for (int k = 0; k < first.length; k++) {
-            double difference = first[k] - second[k];
-            if (Math.abs(difference) > ROUNDING * (1 + Math.abs(second[k]))) {
-                return difference < 0;
-            }
+        boolean mean = objective == Objective.EXPECTED;
+        int order = compare(a.outside, b.outside);
+        if (order == 0) {
+            order = mean ? compare(a.cost, b.cost) : compare(a.worstCost, b.worstCost);
         }
-        return false;
+        if (order == 0) {
+            order = mean ? compare(a.worstCost, b.worstCost) : compare(a.cost, b.cost);
+        }
+        if (order == 0) {
+            order = Integer.compare(strokes[a.stroke].size(), strokes[b.stroke].size());
+        }
+        return order < 0;
     }
 
-    private double[] order(Node node) {
-        boolean mean = objective == Objective.EXPECTED;
-        return new double[] {
-            node.outside,
-            mean ? node.cost : node.worstCost,
-            mean ? node.worstCost : node.cost,
-            strokes[node.stroke].size(),
-            strokes[node.stroke].thickness()
-        };
+    private static int compare(double a, double b) {
+        double difference = a - b;
+        return Math.abs(difference) <= ROUNDING * (1 + Math.abs(b)) ? 0 : (int) Math.signum(difference);
     }
 
     private LeafPlan tree(Node node) {
-        LeafPlan known = plans.get(node);
-        if (known != null) {
-            return known;
+        LeafPlan made = plans.get(node);
+        if (made != null) {
+            return made;
         }
         Map<Fit, LeafPlan> answers = new EnumMap<>(Fit.class);
         int i = node.stroke;
         if (i >= 0) {
             if (canGo(i, node.high)) {
-                answers.put(Fit.GOES, tree(solve(goesAt[i], node.high)));
+                answers.put(Fit.GOES, tree(afterGoing(i, node)));
             }
             if (canDrag(i, node.low, node.high)) {
-                answers.put(
-                        Fit.DRAGS, tree(solve(Math.max(node.low, dragLowAt[i]), Math.min(node.high, dragHighAt[i]))));
+                answers.put(Fit.DRAGS, tree(afterDragging(i, node)));
             }
             if (canRefuse(i, node.low)) {
-                answers.put(Fit.REFUSES, tree(solve(node.low, refusesAt[i])));
+                answers.put(Fit.REFUSES, tree(afterRefusing(i, node)));
             }
         }
         LeafPlan plan = new LeafPlan(
@@ -283,5 +352,52 @@ final class PlanSearch {
                         node.insertions, node.cost, node.worstInsertions, node.worstCost, node.outside, node.certain));
         plans.put(node, plan);
         return plan;
+    }
+
+    /** From the key of a state to its best, without an object for each key: a plan may look up a million states. */
+    private static final class Table {
+        private long[] keys = new long[64];
+        private @Nullable Node[] nodes = new Node[keys.length];
+        private int size;
+
+        @Nullable
+        Node get(long key) {
+            return nodes[slot(key)];
+        }
+
+        void put(long key, Node node) {
+            if (2 * size >= keys.length) {
+                grow();
+            }
+            int slot = slot(key);
+            keys[slot] = key;
+            nodes[slot] = node;
+            size++;
+        }
+
+        /** Where the key is, or where it would go: the table is never more than half full. */
+        private int slot(long key) {
+            long mixed = key * 0x9E3779B97F4A7C15L;
+            int slot = (int) (mixed >>> 32) & (keys.length - 1);
+            while (nodes[slot] != null && keys[slot] != key) {
+                slot = (slot + 1) & (keys.length - 1);
+            }
+            return slot;
+        }
+
+        private void grow() {
+            long[] oldKeys = keys;
+            @Nullable Node[] oldNodes = nodes;
+            keys = new long[2 * oldKeys.length];
+            nodes = new Node[keys.length];
+            for (int i = 0; i < oldKeys.length; i++) {
+                Node node = oldNodes[i];
+                if (node != null) {
+                    int slot = slot(oldKeys[i]);
+                    keys[slot] = oldKeys[i];
+                    nodes[slot] = node;
+                }
+            }
+        }
     }
 }

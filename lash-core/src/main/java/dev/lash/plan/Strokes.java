@@ -8,13 +8,17 @@ import dev.lash.gauge.ReadingRule;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
+import java.util.LongSummaryStatistics;
 import java.util.Map;
+import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 /**
  * Every leaf and stack of a set that can be offered, as far as it can matter. Works on bare numbers: a set of 32 leaves has 528
@@ -105,15 +109,57 @@ final class Strokes {
     }
 
     /**
-     * For each number of leaves and each way to prove a side of a limit of the window, the stroke nearest to the limit: all that
-     * a plan for a verdict needs while a drag has no probability.
+     * The strokes to plan a verdict with, by thickness. While a drag has no probability and no allowance, and a larger tolerance
+     * comes with no other cost, the {@link #nearest} one suffices. Otherwise all strokes inside the bracket; where those are many,
+     * the nearest few, and of the others as many as {@link #inside} takes if a drag has a probability.
      */
-    List<Stroke> nearest(LengthInterval present, ClearanceWindow window) {
+    List<Stroke> forVerdict(LengthInterval present, ClearanceWindow window, boolean dragsAreLikely) {
+        boolean oneSuffices =
+                !dragsAreLikely && allowance == 0 && (tolerance == 0 || cost.of(1) == cost.of(gauges.mostStacked()));
+        if (oneSuffices) {
+            return nearest(present, window, 1);
+        }
+        if (count(present) <= LeafPlanner.FEW_TRIALS) {
+            return inside(present);
+        }
+        Map<Long, Stroke> kept = new TreeMap<>();
+        List<Stroke> others = dragsAreLikely ? inside(present) : List.of();
+        Stream.concat(others.stream(), nearest(present, window, LeafPlanner.NEAREST_TRIALS).stream())
+                .forEach(stroke -> kept.merge(stroke.thickness, stroke, Strokes::ofFewerLeaves));
+        return List.copyOf(kept.values());
+    }
+
+    private long count(LengthInterval present) {
+        long low = Bounds.lower(present);
+        long high = Bounds.upper(present);
+        LongSummaryStatistics found = new LongSummaryStatistics();
+        for (int size = 1; size <= gauges.mostStacked(); size++) {
+            long d = tolerance * size;
+            combine(new int[size], 0, 0, 0, thickness -> {
+                if (goes(thickness, d) > low && refuses(thickness, d) < high) {
+                    found.accept(thickness);
+                }
+            });
+        }
+        return found.getCount();
+    }
+
+    private static Stroke ofFewerLeaves(Stroke a, Stroke b) {
+        return a.size() <= b.size() ? a : b;
+    }
+
+    /**
+     * For each number of leaves and each way to prove a side of a limit of the window, the strokes nearest to the limit that narrow
+     * the bracket whether the leaf goes or not, by thickness.
+     *
+     * @param many how many of each
+     */
+    List<Stroke> nearest(LengthInterval present, ClearanceWindow window, int many) {
         long low = Bounds.lower(present);
         long high = Bounds.upper(present);
         long least = 2 * window.lower().nanometres();
         long most = 2 * window.upper().nanometres();
-        Map<Long, Stroke> kept = new HashMap<>();
+        Map<Long, Stroke> kept = new TreeMap<>();
         for (int size = 1; size <= gauges.mostStacked(); size++) {
             long d = tolerance * size;
             // thicknesses from which on upward, or downward, each answer proves a side of a limit
@@ -125,19 +171,27 @@ final class Strokes {
                 atMost(most, 2 * d - 1), atMost(least - 1, 2 * d - 1),
                 atMost(most, 2 * (d + allowance)), atMost(least - 1, 2 * (d + allowance))
             };
-            Nearest search = new Nearest(upward, downward, size);
+            Nearest search = new Nearest(upward, downward, many, size);
             int[] places = new int[size];
-            combine(places, 0, 0, 0, thickness -> search.offer(places, thickness));
-            search.found(found -> {
-                Stroke stroke = stroke(found, thickness(found));
-                if (stroke.goes > low && stroke.refuses < high) {
-                    kept.merge(stroke.thickness, stroke, (a, b) -> a.size() <= b.size() ? a : b);
+            combine(places, 0, 0, 0, thickness -> {
+                if (goes(thickness, d) > low && refuses(thickness, d) < high) {
+                    search.offer(places, thickness);
                 }
             });
+            search.found(found -> {
+                Stroke stroke = stroke(found, thickness(found));
+                kept.merge(stroke.thickness, stroke, Strokes::ofFewerLeaves);
+            });
         }
-        List<Stroke> sorted = new ArrayList<>(kept.values());
-        sorted.sort(Comparator.comparingLong(Stroke::thickness));
-        return sorted;
+        return List.copyOf(kept.values());
+    }
+
+    private static long goes(long thickness, long tolerance) {
+        return Math.max(0, 2 * (thickness - tolerance) + 1);
+    }
+
+    private static long refuses(long thickness, long tolerance) {
+        return 2 * (thickness + tolerance) - 1;
     }
 
     /** The least thickness t with 2t + shift at least the bound. */
@@ -169,10 +223,10 @@ final class Strokes {
                 List.copyOf(kept),
                 thickness,
                 cost.of(places.length),
-                Math.max(0, 2 * (thickness - d) + 1),
+                goes(thickness, d),
                 Math.max(0, 2 * (thickness - reach)),
                 2 * (thickness + reach),
-                2 * (thickness + d) - 1);
+                refuses(thickness, d));
     }
 
     /** Calls {@code each} for every combination of as many leaves as {@code places} holds, each leaf at most once. */
@@ -187,44 +241,55 @@ final class Strokes {
         }
     }
 
-    /** Keeps, for each threshold, the combination nearest to it on its side. */
+    /** Keeps, for each threshold, the combinations nearest to it on its side, of each thickness one. */
     private static final class Nearest {
         private final long[] upward;
         private final long[] downward;
+        private final int many;
         private final long[] best;
         private final int[][] places;
 
-        Nearest(long[] upward, long[] downward, int size) {
+        Nearest(long[] upward, long[] downward, int many, int size) {
             this.upward = upward;
             this.downward = downward;
-            this.best = new long[upward.length + downward.length];
+            this.many = many;
+            this.best = new long[(upward.length + downward.length) * many];
             this.places = new int[best.length][size];
-            for (int i = 0; i < best.length; i++) {
-                best[i] = i < upward.length ? Long.MAX_VALUE : Long.MIN_VALUE;
-            }
+            Arrays.fill(best, Long.MAX_VALUE);
         }
 
         void offer(int[] combination, long thickness) {
             for (int i = 0; i < upward.length; i++) {
-                if (thickness >= upward[i] && thickness < best[i]) {
-                    keep(i, combination, thickness);
-                }
+                keep(i, thickness - upward[i], combination);
             }
             for (int i = 0; i < downward.length; i++) {
-                if (thickness <= downward[i] && thickness > best[upward.length + i]) {
-                    keep(upward.length + i, combination, thickness);
-                }
+                keep(upward.length + i, downward[i] - thickness, combination);
             }
         }
 
-        private void keep(int i, int[] combination, long thickness) {
-            best[i] = thickness;
-            System.arraycopy(combination, 0, places[i], 0, combination.length);
+        /** Puts the combination in its place among the best of a threshold, which stand by distance. */
+        private void keep(int threshold, long distance, int[] combination) {
+            int first = threshold * many;
+            int place = first + many;
+            while (place > first && distance < best[place - 1]) {
+                place--;
+            }
+            if (distance < 0 || place == first + many || (place > first && distance == best[place - 1])) {
+                return;
+            }
+            int[] freed = places[first + many - 1];
+            for (int i = first + many - 1; i > place; i--) {
+                best[i] = best[i - 1];
+                places[i] = places[i - 1];
+            }
+            best[place] = distance;
+            places[place] = freed;
+            System.arraycopy(combination, 0, freed, 0, combination.length);
         }
 
         void found(Consumer<int[]> each) {
             for (int i = 0; i < best.length; i++) {
-                if (best[i] != Long.MAX_VALUE && best[i] != Long.MIN_VALUE) {
+                if (best[i] != Long.MAX_VALUE) {
                     each.accept(places[i]);
                 }
             }

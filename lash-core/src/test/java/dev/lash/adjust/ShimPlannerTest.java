@@ -530,6 +530,29 @@ class ShimPlannerTest {
                                 + "best camshafts lifted 1 in place of 2, shims bought 0 in place of 1, sizes changed 1 in place of 2");
     }
 
+    /**
+     * The window of 1-in-1 is narrower than what is known of its shim's size, so no shim is certain there. If it were 0.25 or
+     * more, the 2.45 of 1-in-2 would make it no worse, and the two could change places.
+     */
+    @Test
+    void looseValveMayGiveUpItsShimOnceItIsMeasured() {
+        InstalledShim rough = new InstalledShim(mm("2.40"), null, mm("0.01"), "");
+        ShimSlot loose = ShimSlot.of(
+                ValveId.parse("1-in-1"),
+                LengthInterval.parse("(0.20, 0.40) mm"),
+                window("0.19..0.20 mm"),
+                rough,
+                NOTHING_TO_BUY);
+        ShimSlot tight = slot("1-in-2", "(0.13, 0.15) mm", "2.45", NOTHING_TO_BUY);
+        ShimPlan plan = PLANNER.plan(List.of(loose, tight), ShimBox.empty());
+        assertThat(plan.totals().notCertain()).isEqualTo(2);
+        assertThat(plan.findings().get(0).kind()).isEqualTo(FindingKind.MEASURE_FURTHER);
+        assertThat(plan.findings().get(0).findAtBest()).contains(new Totals(1, 0, 0, 2, 0));
+        ShimSlot measured = loose.withBracket(LengthInterval.parse("(0.25, 0.40) mm"));
+        assertThat(shims(PLANNER.plan(List.of(measured, tight), ShimBox.empty())))
+                .containsExactly("2.45 1-in-2", "2.4 1-in-1");
+    }
+
     /** SH300i service manual, page 4-10: past the end of the range it is the seat's turn. */
     @Test
     void endOfTheSizesIsSaid() {

@@ -134,8 +134,16 @@ final class ValveWalk {
         return sheet.gauges().owns(leaf) && Verdict.of(drag, window) == Verdict.WITHIN;
     }
 
+    /** What to do as the valve stands; after an adjustment the shifts of lock nuts and the tries made count. */
+    private Adjustment advice() {
+        Optional<Adjustment> again = isRecheck()
+                ? ValveCheck.of(sheet, reading, Adjuster.withDefaults()).again()
+                : Optional.empty();
+        return again.or(check::adjustment).orElseThrow();
+    }
+
     private WalkStep decided(Bracket bracket) {
-        Adjustment advice = check.adjustment().orElseThrow();
+        Adjustment advice = advice();
         if (advice instanceof Adjustment.MeasureFurther further) {
             Optional<NextLeaf> next = further.findLeaf();
             if (next.isPresent()) {
@@ -144,7 +152,7 @@ final class ValveWalk {
             if (needsShim()) {
                 return new WalkStep.AskShim();
             }
-            if (bracket.interval().upper().isEmpty()) {
+            if (bracket.interval().upper().isEmpty() && needsBothEnds()) {
                 Optional<LeafStack> thicker = LeafPlanner.withDefaults()
                         .plan(sheet.gauges(), bracket, PlanGoal.size())
                         .next();
@@ -158,9 +166,13 @@ final class ValveWalk {
                 : new WalkStep.AskDone(advice);
     }
 
+    private boolean needsBothEnds() {
+        return WalkWords.hasShims(sheet.engine().train()) || sheet.engine().train() instanceof ValveTrain.Wedge;
+    }
+
     /** A shim that was asked for and is not known is on the sheet without a size, so it is not asked for twice. */
     private boolean needsShim() {
-        return sheet.engine().train() instanceof ValveTrain.Shim
+        return WalkWords.hasShims(sheet.engine().train())
                 && check.reading().findShim().isEmpty();
     }
 }

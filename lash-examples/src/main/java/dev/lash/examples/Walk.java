@@ -10,6 +10,7 @@ import dev.lash.check.Done;
 import dev.lash.check.Finding;
 import dev.lash.check.FindingCode;
 import dev.lash.check.ValveCheck;
+import dev.lash.check.ValveReading;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveTrain;
@@ -28,11 +29,9 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.EnumSet;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -40,7 +39,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * The dialogue of a walk: valve by valve, one answer at a time, the sheet saved after each. What is asked next follows from the
- * sheet; only the way back (undo), the count of rounds and which valves were left are this walk's own.
+ * sheet; only the way back (undo) and which valves were left are this walk's own.
  */
 final class Walk {
     private static final int MOST_ROUNDS = 3;
@@ -58,7 +57,6 @@ final class Walk {
     private final Deque<Moment> past = new ArrayDeque<>();
     private CheckSheet sheet;
     private Set<ValveId> left = Set.of();
-    private Map<ValveId, Integer> rounds = Map.of();
     private @Nullable ValveId announced;
     private @Nullable LeafStack chosen;
 
@@ -69,7 +67,7 @@ final class Walk {
     }
 
     /** What an undo brings back. */
-    private record Moment(CheckSheet sheet, Set<ValveId> left, Map<ValveId, Integer> rounds) {}
+    private record Moment(CheckSheet sheet, Set<ValveId> left) {}
 
     /** How the talk goes on. */
     private enum Next {
@@ -124,8 +122,14 @@ final class Walk {
                 .filter(f -> f.code() != FindingCode.NOT_MEASURED)
                 .forEach(this::finding);
         talk.say("");
-        if (!sheet.valves().isEmpty()) {
-            long finished = sheet.valves().stream()
+        if (sheet.engine().gaps().size() > 1) {
+            talk.say(
+                    "Only the opener gaps are walked. A closer is read from its opener, loaded and unloaded: write those "
+                            + "trials into the sheet, then see \"lash check\".");
+        }
+        List<ValveReading> begun = WalkSheet.walked(sheet);
+        if (!begun.isEmpty()) {
+            long finished = begun.stream()
                     .filter(r -> new ValveWalk(sheet, r).isFinished())
                     .count();
             talk.say("On the sheet: " + finished + " of "
@@ -346,21 +350,24 @@ final class Walk {
 
     private String advice(ValveWalk v, Adjustment advice) {
         String why = Advice.why(advice);
-        if (!why.isEmpty()) {
+        if (!why.isEmpty() && v.reading().tries() < MOST_ROUNDS) {
             talk.say(INDENT, "INSPECT FIRST: " + why + ".");
         } else {
             v.check().findings().stream()
                     .filter(f -> INSPECT.contains(f.code()))
                     .forEach(f -> talk.say(INDENT, "INSPECT FIRST: " + f.problem() + "; " + f.mend() + "."));
         }
-        talk.say(INDENT, "What to do: " + Advice.line(v.check(), unit(), sheet.shimBox()));
-        int round = rounds(v);
+        if (v.reading().tries() < MOST_ROUNDS) {
+            talk.say(
+                    INDENT, "What to do: " + Advice.words(advice, unit(), Advice.Stock.of(sheet.shimBox(), v.check())));
+        }
+        int round = v.reading().tries();
         if (round >= MOST_ROUNDS) {
             talk.say(
                     INDENT,
-                    "Set " + round + " times and still not within. Look at: "
+                    "Adjusted " + round + " times and still not within. Look at: "
                             + WalkWords.lookAt(sheet.engine().train())
-                            + ". Inspect before it is set once more.");
+                            + ". Inspect before another try.");
             return INDENT + "n leave it so, ? help >";
         }
         if (round > 0) {
@@ -380,10 +387,6 @@ final class Walk {
                 + advised.map(d -> "y yes, " + d.toString(unit()) + "; o otherwise; ")
                         .orElse("y yes; ")
                 + "n not done; ? help >";
-    }
-
-    private int rounds(ValveWalk v) {
-        return Math.max(rounds.getOrDefault(v.reading().valve(), 0), v.isRecheck() ? 1 : 0);
     }
 
     private Next help(WalkStep step) {
@@ -560,14 +563,12 @@ final class Walk {
     }
 
     private void noteSize(Length size) {
-        if (sheet.engine().train() instanceof ValveTrain.Shim train
-                && !train.sizes().contains(size)
-                && !sheet.shimBox().sizes().contains(size)) {
-            talk.say(
-                    INDENT,
-                    "Note: " + size + " is none of the sizes that are made (" + train.sizes()
-                            + "). If that was a slip: u takes it back.");
-        }
+        WalkWords.sizes(sheet.engine().train())
+                .filter(made -> !made.contains(size) && !sheet.shimBox().sizes().contains(size))
+                .ifPresent(made -> talk.say(
+                        INDENT,
+                        "Note: " + size + " is none of the sizes that are made (" + made
+                                + "). If that was a slip: u takes it back."));
     }
 
     private Next done(ValveWalk v, Adjustment advice, char key) throws IOException {
@@ -577,7 +578,7 @@ final class Walk {
         }
         boolean turn = WalkWords.isTurn(advice);
         Optional<String> question = WalkWords.doneQuestion(sheet.engine().train(), unit(), turn);
-        if (rounds(v) >= MOST_ROUNDS || question.isEmpty() || (key != 'y' && key != 'o')) {
+        if (v.reading().tries() >= MOST_ROUNDS || question.isEmpty() || (key != 'y' && key != 'o')) {
             return noKey();
         }
         Optional<Done> done = WalkWords.advised(advice);
@@ -605,11 +606,7 @@ final class Walk {
         if (done.get() instanceof Done.Fitted fitted) {
             noteSize(fitted.shim());
         }
-        int round = rounds(v) + 1;
         commit(WalkSheet.withDone(sheet, valve, done.get()));
-        Map<ValveId, Integer> counted = new HashMap<>(rounds);
-        counted.put(valve, round);
-        rounds = Map.copyOf(counted);
         talk.say(
                 INDENT,
                 "Now check it again: turn the engine over by hand twice, back to compression TDC of cylinder "
@@ -641,7 +638,6 @@ final class Walk {
             store.save(moment.sheet()).ifPresent(talk::say);
             sheet = moment.sheet();
             left = moment.left();
-            rounds = moment.rounds();
             talk.say(INDENT, "The last answer is taken back.");
             return Next.ON;
         }
@@ -658,7 +654,7 @@ final class Walk {
 
     private void commit(CheckSheet with) throws IOException {
         store.save(with).ifPresent(talk::say);
-        past.push(new Moment(sheet, left, rounds));
+        past.push(new Moment(sheet, left));
         sheet = with;
         chosen = null;
     }

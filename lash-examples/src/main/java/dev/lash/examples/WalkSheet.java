@@ -4,6 +4,7 @@ import dev.lash.adjust.InstalledShim;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Done;
 import dev.lash.check.ValveReading;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.LeafStack;
@@ -31,7 +32,7 @@ final class WalkSheet {
      * @param left the valves that were left as they are, which do not come round again by themselves
      */
     static Optional<ValveId> current(CheckSheet sheet, Set<ValveId> left) {
-        List<ValveReading> valves = sheet.valves();
+        List<ValveReading> valves = walked(sheet);
         if (!valves.isEmpty() && isOpen(sheet, valves.get(valves.size() - 1), left)) {
             return Optional.of(valves.get(valves.size() - 1).valve());
         }
@@ -48,13 +49,28 @@ final class WalkSheet {
         return !left.contains(reading.valve()) && !new ValveWalk(sheet, reading).isFinished();
     }
 
+    /** The gap that a walk asks about: the opener of a desmodromic valve, the only one of any other. */
+    static Gap gap(CheckSheet sheet) {
+        return sheet.engine().gaps().get(0);
+    }
+
+    /** The readings that belong to the walk, in the order in which the valves were reached. */
+    static List<ValveReading> walked(CheckSheet sheet) {
+        return sheet.valves().stream().filter(r -> r.gap() == gap(sheet)).toList();
+    }
+
     private static Optional<ValveReading> find(CheckSheet sheet, ValveId valve) {
-        return sheet.valves().stream().filter(r -> r.valve().equals(valve)).findFirst();
+        return sheet.find(valve, gap(sheet));
+    }
+
+    private static ValveReading untouched(CheckSheet sheet, ValveId valve) {
+        ValveReading reading = ValveReading.of(valve, List.of());
+        return gap(sheet) == Gap.OPENER ? reading.asOpener(List.of()) : reading;
     }
 
     /** A valve's reading; one without trials where the sheet has none yet. */
     static ValveReading reading(CheckSheet sheet, ValveId valve) {
-        return find(sheet, valve).orElseGet(() -> ValveReading.of(valve, List.of()));
+        return find(sheet, valve).orElseGet(() -> untouched(sheet, valve));
     }
 
     /** One more trial, as found or after the adjustment; contradicting pairs that have been repeated go. */
@@ -63,7 +79,7 @@ final class WalkSheet {
         ValveReading r = reading(with, valve);
         return r.findDone().isPresent()
                 ? reached(with, copy(r, r.trials(), r.shim(), r.done(), more(r.recheck(), trial, with.rule())))
-                : reached(with, copy(r, more(r.trials(), trial, with.rule()), r.shim(), null, r.recheck()));
+                : reached(with, r.withTrials(more(r.trials(), trial, with.rule())));
     }
 
     private static List<Trial> more(List<Trial> trials, Trial trial, ReadingRule rule) {
@@ -95,7 +111,7 @@ final class WalkSheet {
         Done total = done instanceof Done.Turned now && r.done() instanceof Done.Turned before
                 ? new Done.Turned(before.degrees().plus(now.degrees()))
                 : done;
-        return reached(sheet, copy(r, r.trials(), r.shim(), total, List.of()));
+        return reached(sheet, r.withDone(total, List.of()));
     }
 
     /** The sheet once the valve is left as it is: it is on the sheet, and a next one that is new there follows it. */
@@ -105,7 +121,7 @@ final class WalkSheet {
     }
 
     private static CheckSheet withReading(CheckSheet sheet, ValveId valve) {
-        return find(sheet, valve).isPresent() ? sheet : reached(sheet, ValveReading.of(valve, List.of()));
+        return find(sheet, valve).isPresent() ? sheet : reached(sheet, untouched(sheet, valve));
     }
 
     /**
@@ -115,18 +131,19 @@ final class WalkSheet {
      * @return the sheet, or empty when there is no answer on it
      */
     static Optional<CheckSheet> withoutLast(CheckSheet sheet) {
-        if (sheet.valves().isEmpty()) {
+        List<ValveReading> valves = walked(sheet);
+        if (valves.isEmpty()) {
             return Optional.empty();
         }
-        ValveReading last = sheet.valves().get(sheet.valves().size() - 1);
+        ValveReading last = valves.get(valves.size() - 1);
         if (!isUntouched(last)) {
             return Optional.of(trimmed(reached(sheet, withoutLast(sheet, last))));
         }
-        CheckSheet before = withoutReading(sheet);
-        if (before.valves().isEmpty()) {
+        CheckSheet before = without(sheet, last);
+        if (valves.size() == 1) {
             return Optional.of(before);
         }
-        ValveReading previous = before.valves().get(before.valves().size() - 1);
+        ValveReading previous = valves.get(valves.size() - 2);
         // an unfinished valve was left by an answer of its own, which is now taken back; a finished one by its last
         // trial
         return new ValveWalk(before, previous).isFinished() ? withoutLast(before) : Optional.of(trimmed(before));
@@ -154,10 +171,10 @@ final class WalkSheet {
 
     /** A valve without an answer stays only where it marks that the one before was left. */
     private static CheckSheet trimmed(CheckSheet sheet) {
-        List<ValveReading> valves = sheet.valves();
+        List<ValveReading> valves = walked(sheet);
         int last = valves.size() - 1;
         boolean marks = last > 0 && !new ValveWalk(sheet, valves.get(last - 1)).isFinished();
-        return !isUntouched(valves.get(last)) || marks ? sheet : withoutReading(sheet);
+        return !isUntouched(valves.get(last)) || marks ? sheet : without(sheet, valves.get(last));
     }
 
     private static boolean isUntouched(ValveReading r) {
@@ -167,8 +184,10 @@ final class WalkSheet {
                 && r.findDone().isEmpty();
     }
 
-    private static CheckSheet withoutReading(CheckSheet sheet) {
-        return copy(sheet, sheet.gauges(), butLast(sheet.valves()));
+    private static CheckSheet without(CheckSheet sheet, ValveReading reading) {
+        List<ValveReading> valves = new ArrayList<>(sheet.valves());
+        valves.removeIf(r -> r.name().equals(reading.name()));
+        return copy(sheet, sheet.gauges(), valves);
     }
 
     private static <T> List<T> butLast(List<T> list) {
@@ -177,8 +196,8 @@ final class WalkSheet {
 
     /** The sheet with a reading in the last place. */
     private static CheckSheet reached(CheckSheet sheet, ValveReading reading) {
-        List<ValveReading> valves = new ArrayList<>(sheet.valves());
-        valves.removeIf(r -> r.valve().equals(reading.valve()));
+        CheckSheet others = without(sheet, reading);
+        List<ValveReading> valves = new ArrayList<>(others.valves());
         valves.add(reading);
         return copy(sheet, sheet.gauges(), valves);
     }
@@ -186,7 +205,9 @@ final class WalkSheet {
     /** The sheet with its readings in the order of the engine's valves, for the report. */
     static CheckSheet inEngineOrder(CheckSheet sheet) {
         List<ValveReading> valves = new ArrayList<>();
-        sheet.engine().valves().forEach(v -> find(sheet, v).ifPresent(valves::add));
+        for (ValveId valve : sheet.engine().valves()) {
+            sheet.engine().gaps().forEach(gap -> sheet.find(valve, gap).ifPresent(valves::add));
+        }
         return copy(sheet, sheet.gauges(), valves);
     }
 
@@ -207,7 +228,7 @@ final class WalkSheet {
                 r.eccentricAngle(),
                 r.stop(),
                 done,
-                done == null ? 0 : Math.max(1, r.tries()),
+                done == null ? 0 : r.tries(),
                 recheck);
     }
 

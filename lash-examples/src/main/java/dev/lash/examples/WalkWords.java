@@ -3,6 +3,7 @@ package dev.lash.examples;
 import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.check.Done;
+import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.Leaf;
@@ -83,10 +84,25 @@ final class WalkWords {
                         && inspect.findThen().filter(WalkWords::isTurn).isPresent());
     }
 
+    static boolean hasShims(ValveTrain train) {
+        return train instanceof ValveTrain.Shim || train instanceof ValveTrain.Desmodromic;
+    }
+
+    /** The sizes that are made, of the opener's shims for a desmodromic train; empty where there are no shims. */
+    static Optional<ShimRange> sizes(ValveTrain train) {
+        if (train instanceof ValveTrain.Desmodromic desmodromic) {
+            return Optional.of(desmodromic.opener());
+        }
+        return train instanceof ValveTrain.Shim shims ? Optional.of(shims.sizes()) : Optional.empty();
+    }
+
     /** What can be asked about an adjustment of a train; empty where a sheet cannot hold it. */
     static Optional<String> doneQuestion(ValveTrain train, LengthUnit unit, boolean turn) {
-        if (train instanceof ValveTrain.Shim || train instanceof ValveTrain.Desmodromic) {
+        if (hasShims(train)) {
             return Optional.of("Which shim was fitted, in mm?");
+        }
+        if (train instanceof ValveTrain.Wedge) {
+            return Optional.of("Turned by how many degrees, 360 for a whole turn (+ the clearance grows)?");
         }
         if (train instanceof ValveTrain.Screw || train instanceof ValveTrain.Eccentric) {
             return Optional.of(
@@ -104,17 +120,21 @@ final class WalkWords {
      * @throws RejectedValueException if it is nothing that can be done to this train
      */
     static Done done(String text, ValveTrain train, LengthUnit unit, boolean turn) {
-        if (train instanceof ValveTrain.Shim || train instanceof ValveTrain.Desmodromic) {
+        if (hasShims(train)) {
             return new Done.Fitted(shim(text).size().orElseThrow());
         }
         Matcher degrees = DEGREES.matcher(text);
-        if (degrees.matches() && (turn || degrees.group(2) != null)) {
+        if (degrees.matches() && (turn || train instanceof ValveTrain.Wedge || degrees.group(2) != null)) {
             Ratio turned = Ratio.parse(degrees.group(1).replaceFirst("^\\+", ""));
             if (turned.compareTo(MOST_DEGREES) > 0 || turned.compareTo(Ratio.ZERO.minus(MOST_DEGREES)) < 0) {
                 throw new RejectedValueException(
                         "turn", text, "is out of range", "at most ten turns either way", "count the degrees again");
             }
             return new Done.Turned(turned);
+        }
+        if (train instanceof ValveTrain.Wedge) {
+            throw new RejectedValueException(
+                    "turn", text, "is no turn", "degrees, such as 360 or -720", "count the turns");
         }
         return new Done.SetWith(stack(text, unit));
     }
@@ -205,7 +225,7 @@ final class WalkWords {
 
     /** What to look at when setting again and again does not bring a valve within. */
     static String lookAt(ValveTrain train) {
-        return train instanceof ValveTrain.Shim || train instanceof ValveTrain.Desmodromic
+        return hasShims(train)
                 ? "is each shim the size it is marked with (micrometer), dirt or a burr under the shim, worn bucket, shim "
                         + "seat or cam lobe"
                 : "worn or dished pad and valve tip, stretched or damaged thread of screw or nut, a nut that turns the "

@@ -11,7 +11,11 @@ import dev.lash.check.Done;
 import dev.lash.check.FindingCode;
 import dev.lash.check.PastVisit;
 import dev.lash.check.ValveReading;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveId;
+import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.LeafStack;
 import dev.lash.gauge.ReadingRule;
@@ -486,10 +490,68 @@ class WalkTest {
                 .contains("Another round, 2 of at most 3?")
                 .contains("Another round, 3 of at most 3?")
                 .doesNotContain("4 of at most")
-                .contains("Set 3 times and still not within. Look at: worn or dished pad and valve tip, stretched")
+                .contains("Adjusted 3 times and still not within. Look at: worn or dished pad and valve tip, stretched")
                 .contains("Left unfinished: 1-in-1 (not read), 1-ex-1 (loose).");
         assertThat(run.out()).contains("DOUBT 1-ex-1: after the adjustment loose");
         assertThat(valve("1-ex-1").recheck()).hasSize(2);
+    }
+
+    @Test
+    void roundsAreCountedOnTheSheet() {
+        walk(WalkRun.quad(WalkRun.LEAVES), "s  g y gg y gg");
+        assertThat(valve("1-ex-1").tries()).isEqualTo(2);
+        assertThat(WalkRun.resume(file, "y gg").out()).contains("Another round, 3 of at most 3?");
+        assertThat(valve("1-ex-1").tries()).isEqualTo(3);
+        WalkRun run = WalkRun.resume(file, "y o n e");
+        assertThat(run.out()).contains("Adjusted 3 times").doesNotContain("Done?");
+        assertThat(valve("1-ex-1").tries()).isEqualTo(3);
+    }
+
+    @Test
+    void laterRoundMakesUpForWhatTheLockNutDoes() {
+        // set with 0.20, and 0.25 drags after locking: the nut adds; a thinner leaf is the next one to set with
+        WalkRun run = walk(WalkRun.quad(WalkRun.LEAVES), "s  g y g g l0.25\nd q");
+        assertThat(said(run)).contains("set to leaf 0.17").contains("the nut is likely to add");
+    }
+
+    @Test
+    void wedgeScrewIsTurnedByWholeTurns() {
+        CheckSheet quad = WalkRun.quad(WalkRun.LEAVES);
+        CheckSheet sheet = CheckSheet.builder(
+                        quad.engine().toBuilder()
+                                .train(new ValveTrain.Wedge(Length.parse("0.03 mm")))
+                                .build(),
+                        WalkRun.LEAVES)
+                .build();
+        WalkRun run = walk(sheet, "s g r y q");
+        assertThat(valve("1-ex-1").trials()).hasSizeGreaterThan(1);
+        Done.Turned turned = (Done.Turned) valve("1-ex-1").done();
+        assertThat(turned.degrees().dividedBy(Ratio.of(360, 1)).toString()).matches("-[0-9]+");
+        assertThat(run.out()).contains("Done? y yes, turned by -");
+        walk(sheet, "s g r o0.20 mm\n-360\nq");
+        assertThat(valve("1-ex-1").done()).isEqualTo(new Done.Turned(Ratio.of(-360, 1)));
+    }
+
+    @Test
+    void openersOfADesmodromicEngineAreWalkedAndClosersStay() {
+        CheckSheet quad = WalkRun.quad(WalkRun.LEAVES);
+        ShimRange shims = ShimRange.parse("2.00..3.20 mm step 0.05 mm");
+        EngineSpec engine = quad.engine().toBuilder()
+                .train(new ValveTrain.Desmodromic(shims, shims))
+                .build();
+        ValveReading closer = ValveReading.of("1-in-1", "0.10 mm goes", "0.15 mm refuses")
+                .asCloser(trials("0.15 mm goes", "0.20 mm refuses"), true);
+        CheckSheet sheet =
+                CheckSheet.builder(engine, WalkRun.LEAVES).valve(closer).build();
+        WalkRun run = walk(sheet, "g 2.45\n r r y f g  f g e");
+        assertThat(said(run)).contains("Only the opener gaps are walked.").contains("1-in-1 is finished.");
+        assertThat(WalkRun.read(file).valves().get(0)).isEqualTo(closer);
+        ValveReading opener = valve("1-in-1");
+        assertThat(opener.gap()).isEqualTo(Gap.OPENER);
+        assertThat(opener.done()).isInstanceOf(Done.Fitted.class);
+        assertThat(run.out()).contains("Every valve is finished.");
+        WalkRun.resume(file, "u".repeat(20) + " q");
+        assertThat(WalkRun.read(file)).isEqualTo(sheet);
     }
 
     @Test
