@@ -1,5 +1,7 @@
 package dev.lash.adjust;
 
+import static java.util.Objects.requireNonNull;
+
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.RejectedValueException;
@@ -40,6 +42,9 @@ public record LockShift(double mean, double standardError, int count) implements
                     "a shift within 10 mm and a standard error of 0 to 10 mm",
                     "learn it from readings");
         }
+        // no negative zero
+        mean += 0.0;
+        standardError += 0.0;
     }
 
     /**
@@ -48,7 +53,18 @@ public record LockShift(double mean, double standardError, int count) implements
      * @param set the leaf it was set with, in thickness
      * @param read the clearance read after locking
      */
-    public record Sample(Length set, LengthInterval read) implements Serializable {}
+    public record Sample(Length set, LengthInterval read) implements Serializable {
+        /**
+         * Creates a sample.
+         *
+         * @param set the leaf it was set with, in thickness
+         * @param read the clearance read after locking
+         */
+        public Sample {
+            requireNonNull(set, "set");
+            requireNonNull(read, "read");
+        }
+    }
 
     /**
      * Learns from settings that were checked again. Readings that lack an end are passed over: they say little of the shift.

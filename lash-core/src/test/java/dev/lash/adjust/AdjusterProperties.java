@@ -11,9 +11,11 @@ import dev.lash.adjust.Adjustment.Turn;
 import dev.lash.adjust.Adjustment.TurnFrom;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
-import dev.lash.engine.Pitch;
+import dev.lash.engine.ScrewHead;
 import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveTrain;
+import dev.lash.engine.ValveTrain.Screw;
+import dev.lash.engine.ValveTrain.ScrewPlace;
 import dev.lash.engine.ValveTrain.ShimPlace;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.Evidence;
@@ -263,12 +265,24 @@ class AdjusterProperties {
     // ---- screws
 
     @Provide
-    Arbitrary<Pitch> pitches() {
-        return Generators.pitches();
+    Arbitrary<Screw> screws() {
+        return Combinators.combine(Arbitraries.of(ScrewPlace.class), Generators.pitches(), Generators.ratios(1, 3))
+                .as((place, pitch, ratio) ->
+                        new Screw(place, pitch, place.needsRatio() ? ratio : Ratio.ONE, ScrewHead.NOT_STATED));
     }
 
-    private static Ratio turned(BigDecimal degrees, Pitch pitch) {
-        return Ratio.of(degrees).times(pitch.nanometresPerTurn()).dividedBy(Ratio.of(360, 1));
+    /** A lever with the pushrod at 0, the fulcrum at 1 and the valve at 1 + ratio, one of whose points the thread moves. */
+    private static Ratio turned(BigDecimal degrees, Screw screw) {
+        Ratio thread =
+                Ratio.of(degrees).times(screw.pitch().nanometresPerTurn()).dividedBy(Ratio.of(360, 1));
+        Ratio valve = Ratio.ONE.plus(screw.ratio());
+        return switch (screw.place()) {
+            case ROCKER_TIP, TAPPET, FORKED_ROCKER, BRIDGE -> thread;
+            // about the fulcrum
+            case PUSHROD_END, THREADED_PUSHROD -> thread.times(valve.minus(Ratio.ONE));
+            // about the pushrod
+            case FULCRUM_NUT -> thread.times(valve);
+        };
     }
 
     private static boolean isIn(LengthInterval closed, Ratio nanometres) {
@@ -281,9 +295,9 @@ class AdjusterProperties {
     void turnsHoldForEveryPointOfTheReading(
             @ForAll("readings") Reading reading,
             @ForAll("windows") Windows windows,
-            @ForAll("pitches") Pitch pitch,
+            @ForAll("screws") Screw screw,
             @ForAll("gauges") GaugeSet gauges) {
-        AdjustmentTask task = task(ValveTrain.Screw.atValveTip(pitch), windows, reading, gauges);
+        AdjustmentTask task = task(screw, windows, reading, gauges);
         Adjustment advice = Adjuster.withDefaults().advise(task);
         if (advice instanceof Inspect inspect) {
             advice = inspect.findThen().orElseThrow();
@@ -299,34 +313,34 @@ class AdjusterProperties {
             assertThat(gauges.stacks()).contains(set.leaf());
             TurnRange turn = set.findTurn().orElseThrow();
             Ratio target = Ratio.nanometresOf(set.leaf().thickness());
-            assertThat(points).allMatch(c -> holds(turn, target.minus(c), pitch));
+            assertThat(points).allMatch(c -> holds(turn, target.minus(c), screw));
         } else if (advice instanceof Turn turn) {
             assertThat(turn.from()).isEqualTo(TurnFrom.PRESENT_SETTING);
             assertThat(gauges.leaves()).noneMatch(leaf -> allowed.contains(leaf.thickness()));
             Ratio aim = Ratio.of(HALF_STEP * (windows.setLow + 3L * windows.setHigh), 2);
-            assertThat(points).allMatch(c -> holds(turn.degrees(), aim.minus(c), pitch));
+            assertThat(points).allMatch(c -> holds(turn.degrees(), aim.minus(c), screw));
             turn.findCertain()
                     .ifPresent(certain -> assertThat(points)
-                            .allMatch(c -> isIn(allowed, c.plus(turned(certain.from(), pitch))))
-                            .allMatch(c -> isIn(allowed, c.plus(turned(certain.to(), pitch)))));
+                            .allMatch(c -> isIn(allowed, c.plus(turned(certain.from(), screw))))
+                            .allMatch(c -> isIn(allowed, c.plus(turned(certain.to(), screw)))));
         } else {
             assertThat(advice).isInstanceOfAny(Leave.class, MeasureFurther.class);
         }
     }
 
     /** Whether the exact turn for a change of clearance lies in the range. */
-    private static boolean holds(TurnRange range, Ratio change, Pitch pitch) {
-        return turned(range.from(), pitch).compareTo(change) <= 0
-                && turned(range.to(), pitch).compareTo(change) >= 0;
+    private static boolean holds(TurnRange range, Ratio change, Screw screw) {
+        return turned(range.from(), screw).compareTo(change) <= 0
+                && turned(range.to(), screw).compareTo(change) >= 0;
     }
 
     /** A tenth of a degree more at either end would leave the window for some point of the reading, or for its very end. */
     @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
     void certainTurnsReachAsFarAsTheyCan(
-            @ForAll("readings") Reading reading, @ForAll("windows") Windows windows, @ForAll("pitches") Pitch pitch) {
+            @ForAll("readings") Reading reading, @ForAll("windows") Windows windows, @ForAll("screws") Screw screw) {
         GaugeSet useless = new GaugeSet(
                 List.of(new Leaf(Length.ofMillimetres("5"))), 1, Length.ZERO, Length.ZERO, LengthUnit.MILLIMETRE);
-        AdjustmentTask task = task(ValveTrain.Screw.atValveTip(pitch), windows, reading, useless);
+        AdjustmentTask task = task(screw, windows, reading, useless);
         Adjustment advice =
                 Adjuster.withDefaults().withFarTooLoose(Ratio.of(1000, 1)).advise(task);
         Assume.that(advice instanceof Turn);
@@ -339,19 +353,19 @@ class AdjusterProperties {
                 .findCertain()
                 .ifPresentOrElse(
                         certain -> {
-                            assertThat(turned(certain.from().subtract(tenth), pitch))
+                            assertThat(turned(certain.from().subtract(tenth), screw))
                                     .isLessThan(least);
-                            assertThat(turned(certain.to().add(tenth), pitch)).isGreaterThan(most);
+                            assertThat(turned(certain.to().add(tenth), screw)).isGreaterThan(most);
                         },
-                        () -> assertThat(most.minus(least)).isLessThan(turned(tenth, pitch)));
+                        () -> assertThat(most.minus(least)).isLessThan(turned(tenth, screw)));
     }
 
     /** Counted from no play, every turn of the range ends in the window to set to, where it is wide enough for a tenth. */
     @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
-    void turnsFromNoPlayEndInTheWindow(@ForAll("windows") Windows windows, @ForAll("pitches") Pitch pitch) {
+    void turnsFromNoPlayEndInTheWindow(@ForAll("windows") Windows windows, @ForAll("screws") Screw screw) {
         Assume.that(windows.setHigh > windows.setLow);
         AdjustmentTask task = AdjustmentTask.of(
-                        ValveTrain.Screw.atValveTip(pitch),
+                        screw,
                         windows.spec(),
                         Judgement.of(
                                 new Reading(1, 2, false).bracket(),
@@ -360,7 +374,7 @@ class AdjusterProperties {
                 .withPad(AdjustmentTask.Pad.DISHED);
         Inspect inspect = (Inspect) Adjuster.withDefaults().advise(task);
         TurnRange range = ((Turn) inspect.findThen().orElseThrow()).degrees();
-        List<Ratio> ends = new ArrayList<>(List.of(turned(range.from(), pitch), turned(range.to(), pitch)));
+        List<Ratio> ends = new ArrayList<>(List.of(turned(range.from(), screw), turned(range.to(), screw)));
         assertThat(ends).allMatch(c -> isIn(windows.spec().setTo().interval(), c));
     }
 }

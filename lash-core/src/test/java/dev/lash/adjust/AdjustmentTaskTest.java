@@ -8,10 +8,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.Pitch;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.judge.Judgement;
+import dev.lash.measure.Ratio;
 import dev.lash.testing.Contracts;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -45,8 +47,62 @@ class AdjustmentTaskTest {
     }
 
     @Test
+    void aTaskIsOfTheOnlyGapAndTheFirstTry() {
+        assertThat(task().gap()).isEqualTo(Gap.ONLY);
+        assertThat(task().tries()).isZero();
+        assertThat(task().findEccentricAngle()).isEmpty();
+        assertThat(task().findLockShift()).isEmpty();
+    }
+
+    @Test
+    void eachWitherChangesItsOwnPart() {
+        LockShift shift = new LockShift(0.02, 0.005, 3);
+        ShimBox box = new ShimBox(List.of(new ShimBox.Lot(mm("2.40"), 1, "")));
+        AdjustmentTask all = task().withShims(SHIM, box)
+                .withPad(Pad.DISHED)
+                .withGap(Gap.OPENER)
+                .withEccentricAngle(Ratio.parse("30"))
+                .afterTries(shift, 2);
+        assertThat(all.findShim()).contains(SHIM);
+        assertThat(all.box()).isEqualTo(box);
+        assertThat(all.pad()).isEqualTo(Pad.DISHED);
+        assertThat(all.gap()).isEqualTo(Gap.OPENER);
+        assertThat(all.findEccentricAngle()).contains(Ratio.parse("30"));
+        assertThat(all.findLockShift()).contains(shift);
+        assertThat(all.tries()).isEqualTo(2);
+        assertThat(task().afterTries(shift, 2)
+                        .withEccentricAngle(Ratio.parse("30"))
+                        .withGap(Gap.OPENER)
+                        .withPad(Pad.DISHED)
+                        .withShims(SHIM, box))
+                .as("in any order")
+                .isEqualTo(all);
+        assertThat(all.withShims(null, ShimBox.empty()).findShim()).isEmpty();
+        assertThat(all.withEccentricAngle(null).findEccentricAngle()).isEmpty();
+    }
+
+    @Test
+    void aShiftThatRestsOnNoReadingIsNone() {
+        assertThat(task().afterTries(LockShift.learn(List.of()), 1).findLockShift())
+                .isEmpty();
+    }
+
+    @Test
+    void triesAreCountedFromNone() {
+        LockShift none = LockShift.learn(List.of());
+        Contracts.refuses(() -> task().afterTries(none, -1), "tries \"-1\"", "is negative", "0 or more");
+    }
+
+    @Test
     void equalityAndSerialisation() {
-        Contracts.equality(task(), task(), List.of(task().withShims(SHIM, ShimBox.empty())));
+        Contracts.equality(
+                task(),
+                task(),
+                List.of(
+                        task().withShims(SHIM, ShimBox.empty()),
+                        task().withGap(Gap.CLOSER),
+                        task().withEccentricAngle(Ratio.ZERO),
+                        task().afterTries(LockShift.learn(List.of()), 1)));
         Contracts.serialises(task());
         Contracts.serialises(task().withShims(SHIM, ShimBox.empty()));
     }

@@ -8,6 +8,7 @@ import dev.lash.adjust.Adjustment.Leave;
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.adjust.ShimBox;
+import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
@@ -43,15 +44,42 @@ class CheckReportProperties {
     Arbitrary<ValveTrain> trains() {
         Arbitrary<ShimRange> sizes = Generators.shimRanges();
         Arbitrary<Pitch> pitches = Generators.pitches();
+        Arbitrary<Ratio> ratios = Generators.ratios(1, 3);
         return Arbitraries.frequencyOf(
                 Tuple.of(
                         3,
-                        Combinators.combine(pitches, Arbitraries.of(ScrewHead.class))
-                                .as((pitch, head) ->
-                                        new ValveTrain.Screw(ScrewPlace.ROCKER_TIP, pitch, Ratio.ONE, head))),
+                        Combinators.combine(
+                                        Arbitraries.of(ScrewPlace.class),
+                                        pitches,
+                                        ratios,
+                                        Arbitraries.of(ScrewHead.class))
+                                .as((place, pitch, ratio, head) -> new ValveTrain.Screw(
+                                        place, pitch, place.needsRatio() ? ratio : Ratio.ONE, head))),
                 Tuple.of(3, sizes.map(s -> ValveTrain.Shim.bucket(ShimPlace.UNDER_BUCKET, s))),
-                Tuple.of(1, sizes.map(s -> new ValveTrain.Shim(ShimPlace.FOLLOWER, s, Ratio.parse("1.5")))),
+                Tuple.of(
+                        1,
+                        Combinators.combine(sizes, ratios).as((s, r) -> new ValveTrain.Shim(ShimPlace.FOLLOWER, s, r))),
+                Tuple.of(2, Combinators.combine(sizes, sizes).as(ValveTrain.Desmodromic::new)),
+                Tuple.of(1, Generators.nanometres(1, 1_000_000).map(ValveTrain.Wedge::new)),
+                Tuple.of(
+                        1,
+                        Combinators.combine(Generators.nanometres(1, 10_000_000), ratios)
+                                .as(ValveTrain.Eccentric::new)),
                 Tuple.of(1, Arbitraries.of(new ValveTrain.Fixed(), new ValveTrain.Hydraulic())));
+    }
+
+    /** What a reading may hold besides its trials. */
+    record Beside(boolean closer, List<Trial> loaded, boolean turnsFree, Optional<Ratio> angle, int tries) {}
+
+    @Provide
+    Arbitrary<Beside> beside() {
+        return Combinators.combine(
+                        Arbitraries.of(true, false),
+                        trials(),
+                        Arbitraries.of(true, false),
+                        Generators.ratios(-720, 720).optional(0.5),
+                        Arbitraries.integers().between(1, 5))
+                .as(Beside::new);
     }
 
     @Provide
@@ -100,13 +128,15 @@ class CheckReportProperties {
 
     private static CheckSheet sheet(
             ValveTrain train, ClearanceWindow window, GaugeSet gauges, ReadingRule rule, ValveReading reading) {
-        EngineSpec engine = EngineSpec.builder("school-any", "Any engine of the school")
+        EngineSpec.Builder engine = EngineSpec.builder("school-any", "Any engine of the school")
                 .valves("1-in-1")
                 .train(train)
-                .window(ValveRole.INTAKE, window)
-                .build();
+                .window(ValveRole.INTAKE, window);
+        if (train instanceof ValveTrain.Desmodromic) {
+            engine.closerClearance(ValveRole.INTAKE, ClearanceSpec.typical(window));
+        }
         ShimBox box = new ShimBox(List.of(new ShimBox.Lot(Length.ofMillimetres("2.40"), 1, "")));
-        return CheckSheet.builder(engine, gauges)
+        return CheckSheet.builder(engine.build(), gauges)
                 .rule(rule)
                 .shimBox(box)
                 .valve(reading)
@@ -114,20 +144,26 @@ class CheckReportProperties {
     }
 
     private static ValveReading reading(
-            List<Trial> trials, Optional<InstalledShim> shim, Optional<Done> done, List<Trial> recheck) {
+            ValveTrain train,
+            List<Trial> trials,
+            Beside beside,
+            Optional<InstalledShim> shim,
+            Optional<Done> done,
+            List<Trial> recheck) {
+        Gap gap = train instanceof ValveTrain.Desmodromic ? (beside.closer ? Gap.CLOSER : Gap.OPENER) : Gap.ONLY;
         return new ValveReading(
                 ValveId.parse("1-in-1"),
-                Gap.ONLY,
+                gap,
                 trials,
-                List.of(),
-                false,
+                gap == Gap.ONLY ? List.of() : beside.loaded,
+                gap == Gap.CLOSER && beside.turnsFree,
                 shim.orElse(null),
                 Pad.SOUND,
-                null,
+                beside.angle.orElse(null),
                 "",
                 done.orElse(null),
-                done.isPresent() ? 1 : 0,
-                recheck);
+                done.isPresent() ? beside.tries : 0,
+                gap == Gap.CLOSER ? List.of() : recheck);
     }
 
     @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
@@ -138,9 +174,10 @@ class CheckReportProperties {
             @ForAll("rules") ReadingRule rule,
             @ForAll("trials") List<Trial> trials,
             @ForAll("shims") Optional<InstalledShim> shim,
+            @ForAll("beside") Beside beside,
             @ForAll Pad pad) {
-        ValveReading reading =
-                reading(trials, shim, Optional.empty(), List.of()).withPad(pad);
+        ValveReading reading = reading(train, trials, beside, shim, Optional.empty(), List.of())
+                .withPad(pad);
         CheckReport report = CheckReport.of(sheet(train, window, gauges, rule, reading));
         ValveCheck check = report.valves().get(0);
         assertThat(report.hasErrors()).isEqualTo(check.contradiction().isPresent());
@@ -178,14 +215,21 @@ class CheckReportProperties {
             @ForAll("rules") ReadingRule rule,
             @ForAll("trials") List<Trial> trials,
             @ForAll("shims") Optional<InstalledShim> shim,
+            @ForAll("beside") Beside beside,
             @ForAll("done") Optional<Done> done,
             @ForAll("trials") List<Trial> recheck) {
-        ValveReading reading = reading(trials, shim, done, recheck);
+        ValveReading reading = reading(train, trials, beside, shim, done, recheck);
         CheckReport report = CheckReport.of(sheet(train, window, School.GENERATOR_LEAVES, rule, reading));
         ValveCheck check = report.valves().get(0);
-        assertThat(check.recheck().isPresent()).isEqualTo(!recheck.isEmpty());
+        boolean checkedAgain = !reading.recheck().isEmpty();
+        assertThat(check.recheck().isPresent()).isEqualTo(checkedAgain);
         assertThat(check.findings().stream().anyMatch(f -> f.code() == FindingCode.RECHECK_MISSING))
-                .isEqualTo(done.isPresent() && recheck.isEmpty());
+                .isEqualTo(done.isPresent() && !checkedAgain && reading.gap() != Gap.CLOSER);
+        assertThat(check.again().isPresent())
+                .isEqualTo(check.recheckVerdict()
+                        .filter(after -> after != Verdict.WITHIN)
+                        .isPresent());
+        check.again().ifPresent(again -> assertThat(again).isNotInstanceOf(Leave.class));
         check.recheckVerdict()
                 .filter(after -> after == Verdict.WITHIN)
                 .ifPresent(after ->

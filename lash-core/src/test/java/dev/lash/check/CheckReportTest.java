@@ -10,8 +10,12 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.Adjustment.SetToLeaf;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Pitch;
+import dev.lash.engine.ScrewHead;
+import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
+import dev.lash.engine.ValveTrain.ScrewPlace;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.LeafStack;
 import dev.lash.gauge.ReadingRule;
@@ -24,6 +28,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 
 class CheckReportTest {
     private static List<FindingCode> codes(CheckSheet sheet) {
@@ -245,6 +250,133 @@ class CheckReportTest {
         assertThat(finding.severity()).isEqualTo(Severity.NOTE);
     }
 
+    // ---- a forked rocker: one arm over two valves
+
+    private static EngineSpec forked(ScrewPlace place) {
+        return School.generatorEngine()
+                .valves("1-in-1", "1-in-2", "1-ex-1", "1-ex-2", "2-in-1", "2-in-2")
+                .train(new ValveTrain.Screw(place, Pitch.parse("0.75 mm"), Ratio.ONE, ScrewHead.NOT_STATED))
+                .build();
+    }
+
+    private static List<Finding> carried(ScrewPlace place, ValveReading... readings) {
+        CheckSheet.Builder sheet =
+                CheckSheet.builder(forked(place), School.GENERATOR_LEAVES).engineTemperature(Temperature.ofCelsius(14));
+        for (ValveReading reading : readings) {
+            sheet.valve(reading);
+        }
+        return CheckReport.of(sheet.build()).findings().stream()
+                .filter(f -> f.code() == FindingCode.FORKED_ROCKER)
+                .toList();
+    }
+
+    @Test
+    void theLooserOfTwoValvesOnOneArmIsSuspect() {
+        List<Finding> found = carried(
+                ScrewPlace.FORKED_ROCKER,
+                ValveReading.of("1-in-1", "0.05 mm goes", "0.07 mm refuses"),
+                ValveReading.of("1-in-2", "0.09 mm goes", "0.12 mm refuses"));
+        assertThat(found).singleElement().satisfies(f -> {
+            assertThat(f.place()).isEqualTo("1-in-2");
+            assertThat(f.severity()).isEqualTo(Severity.DOUBT);
+            assertThat(f.problem()).contains("tighter", "carries the arm", "(0.09, 0.12) mm");
+            assertThat(f.mend()).containsSubsequence("set the tighter valve first", "read both again");
+        });
+        assertThat(carried(
+                        ScrewPlace.FORKED_ROCKER,
+                        ValveReading.of("1-ex-2", "0.15 mm drags"),
+                        ValveReading.of("1-ex-1", "0.16 mm drags")))
+                .extracting(Finding::place)
+                .containsExactly("1-ex-1");
+    }
+
+    @Test
+    void aValveWithoutClearanceCarriesTheArmToo() {
+        assertThat(carried(
+                        ScrewPlace.FORKED_ROCKER,
+                        ValveReading.of("1-in-1", "0.03 mm refuses"),
+                        ValveReading.of("1-in-2", "0.05 mm goes", "0.07 mm refuses")))
+                .extracting(Finding::place)
+                .containsExactly("1-in-2");
+    }
+
+    @Test
+    void valvesThatMayBeAlikeAreNotSuspect() {
+        assertThat(carried(
+                        ScrewPlace.FORKED_ROCKER,
+                        ValveReading.of("1-in-1", "0.05 mm goes", "0.09 mm refuses"),
+                        ValveReading.of("1-in-2", "0.07 mm goes", "0.12 mm refuses")))
+                .as("(0.05, 0.09) and (0.07, 0.12) overlap")
+                .isEmpty();
+        assertThat(carried(
+                        ScrewPlace.FORKED_ROCKER,
+                        ValveReading.of("1-in-1", "0.07 mm drags"),
+                        ValveReading.of("1-in-2", "0.07 mm drags")))
+                .isEmpty();
+    }
+
+    @Test
+    void onlyValvesOfOneRoleAndCylinderShareAnArm() {
+        assertThat(carried(
+                        ScrewPlace.FORKED_ROCKER,
+                        ValveReading.of("1-in-1", "0.05 mm drags"),
+                        ValveReading.of("1-ex-1", "0.15 mm drags"),
+                        ValveReading.of("2-in-1", "0.09 mm drags")))
+                .isEmpty();
+        assertThat(carried(
+                        ScrewPlace.FORKED_ROCKER,
+                        ValveReading.of("1-in-1", "0.05 mm goes", "0.04 mm refuses"),
+                        ValveReading.of("1-in-2", "0.09 mm drags")))
+                .as("a contradiction says nothing of its neighbour")
+                .isEmpty();
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = ScrewPlace.class,
+            names = {"ROCKER_TIP", "TAPPET", "BRIDGE"})
+    void otherScrewsAreReadEachForItself(ScrewPlace place) {
+        assertThat(carried(
+                        place, ValveReading.of("1-in-1", "0.05 mm drags"), ValveReading.of("1-in-2", "0.09 mm drags")))
+                .isEmpty();
+    }
+
+    // ---- two gaps a valve
+
+    private static EngineSpec.Builder twoGaps() {
+        ShimRange sizes = ShimRange.parse("2.40..2.60 mm step 0.01 mm");
+        return EngineSpec.builder("school-hill", "Hill bike, opened and closed by cams")
+                .valves("1-in-1", "1-ex-1")
+                .train(new ValveTrain.Desmodromic(sizes, sizes))
+                .window(ValveRole.INTAKE, window("0.05..0.12 mm"))
+                .window(ValveRole.EXHAUST, window("0.05..0.15 mm"));
+    }
+
+    @Test
+    void everyGapIsMissedThatIsNotOnTheSheet() {
+        CheckSheet sheet = CheckSheet.builder(twoGaps().build(), leaves("0.10"))
+                .valve(ValveReading.of("1-in-1", "0.10 mm drags").asOpener(List.of()))
+                .build();
+        assertThat(only(sheet, FindingCode.NOT_MEASURED).value())
+                .isEqualTo("1-in-1 closer, 1-ex-1 opener, 1-ex-1 closer");
+    }
+
+    @Test
+    void everyWindowOfAGapIsNotedUntilItIsConfirmed() {
+        EngineSpec engine = twoGaps()
+                .closerClearance(
+                        ValveRole.INTAKE, new ClearanceSpec(window("0.00..0.05 mm"), window("0.00..0.05 mm"), "manual"))
+                .closerClearance(ValveRole.EXHAUST, ClearanceSpec.typical(window("0.00..0.06 mm")))
+                .build();
+        assertThat(CheckReport.of(CheckSheet.builder(engine, leaves("0.10")).build())
+                        .findings())
+                .extracting(Finding::problem)
+                .satisfiesExactly(
+                        p -> assertThat(p).startsWith("intake opener window 0.05..0.12 mm"),
+                        p -> assertThat(p).startsWith("exhaust opener window 0.05..0.15 mm"),
+                        p -> assertThat(p).startsWith("exhaust closer window 0.00..0.06 mm"));
+    }
+
     // ---- hydraulic
 
     private static EngineSpec hydraulic() {
@@ -270,6 +402,15 @@ class CheckReportTest {
     }
 
     // ---- cautions
+
+    @Test
+    void shimsOfEitherGapAreMeasuredToo() {
+        assertThat(CheckReport.of(CheckSheet.builder(twoGaps().build(), leaves("0.10"))
+                                .build())
+                        .cautions())
+                .anyMatch(c -> c.contains("micrometer"))
+                .noneMatch(c -> c.contains("Hold the screw"));
+    }
 
     @Test
     void cautionsFollowTheTrainAndTheEnginesOwnComeLast() {

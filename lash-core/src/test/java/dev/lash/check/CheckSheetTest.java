@@ -8,7 +8,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.lash.adjust.ShimBox;
 import dev.lash.check.PastVisit.PastReading;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveId;
+import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.ReadingRule;
 import dev.lash.measure.Temperature;
@@ -101,6 +104,56 @@ class CheckSheetTest {
                 "put its trials together");
     }
 
+    // ---- gaps
+
+    private static CheckSheet.Builder twoGaps() {
+        ShimRange sizes = ShimRange.parse("2.40..2.60 mm step 0.01 mm");
+        return CheckSheet.builder(
+                ENGINE.toBuilder()
+                        .train(new ValveTrain.Desmodromic(sizes, sizes))
+                        .build(),
+                GAUGES);
+    }
+
+    @Test
+    void theGapOfADesmodromicValveIsNamed() {
+        Contracts.refuses(
+                () -> twoGaps().valve(ValveReading.of("1-in-1", "0.05 mm goes")),
+                "gap \"only\"",
+                "is not a gap of a desmodromic train",
+                "opener or closer",
+                "name the gap");
+    }
+
+    @Test
+    void noOtherValveHasAnOpenerOrACloser() {
+        for (ValveReading reading : List.of(
+                ValveReading.of("1-in-1", "0.05 mm goes").asOpener(List.of()),
+                ValveReading.of("1-in-1", "0.05 mm goes").asCloser(List.of(), false))) {
+            Contracts.refuses(
+                    () -> builder().valve(reading),
+                    "gap \"" + reading.gap() + "\"",
+                    "is not a gap of a rocker-screw train",
+                    "expected only",
+                    "for no other");
+        }
+    }
+
+    @Test
+    void bothGapsOfAValveStandOnASheetEachOnce() {
+        ValveReading opener = ValveReading.of("1-in-1", "0.05 mm goes").asOpener(List.of());
+        ValveReading closer = ValveReading.of("1-in-1").asCloser(List.of(), true);
+        CheckSheet.Builder both = twoGaps().valve(closer).valve(opener);
+        CheckSheet sheet = both.build();
+        assertThat(sheet.valves()).containsExactly(closer, opener);
+        assertThat(sheet.find(ValveId.parse("1-in-1"), Gap.OPENER)).contains(opener);
+        assertThat(sheet.find(ValveId.parse("1-in-1"), Gap.CLOSER)).contains(closer);
+        assertThat(sheet.find(ValveId.parse("1-in-1"), Gap.ONLY)).isEmpty();
+        assertThat(sheet.find(ValveId.parse("2-in-1"), Gap.OPENER)).isEmpty();
+        Contracts.refuses(() -> both.valve(closer), "1-in-1 closer", "twice", "each valve once");
+        Contracts.serialises(sheet);
+    }
+
     @Test
     void aSheetDoesNotChangeWithItsBuilder() {
         List<PastVisit> visits = new ArrayList<>();
@@ -156,6 +209,8 @@ class CheckSheetTest {
                 () -> builder().usage(null),
                 () -> builder().engineTemperature(null),
                 () -> builder().valve(null),
+                () -> builder().build().find(null, Gap.ONLY),
+                () -> builder().build().find(ValveId.parse("1-in-1"), null),
                 () -> builder().shimBox(null),
                 () -> builder().history(null));
     }
