@@ -98,14 +98,6 @@ public sealed interface Adjustment extends Serializable {
          * @return the result
          */
         R notApplicable(NotApplicable adjustment);
-
-        /**
-         * For a train that this version cannot work out.
-         *
-         * @param adjustment the adjustment
-         * @return the result
-         */
-        R later(Later adjustment);
     }
 
     /** The clearance is within its window: nothing to adjust. */
@@ -427,32 +419,6 @@ public sealed interface Adjustment extends Serializable {
         @Override
         public <R> R match(Cases<R> cases) {
             return cases.notApplicable(this);
-        }
-    }
-
-    /**
-     * A train that this version of the library cannot work out: the verdict stands, the adjustment is the manual's.
-     *
-     * @param why what is not worked out
-     */
-    record Later(String why) implements Adjustment {
-        /**
-         * Creates the adjustment.
-         *
-         * @param why what is not worked out
-         */
-        public Later {
-            requireNonNull(why, "why");
-        }
-
-        @Override
-        public String kind() {
-            return "later";
-        }
-
-        @Override
-        public <R> R match(Cases<R> cases) {
-            return cases.later(this);
         }
     }
 }

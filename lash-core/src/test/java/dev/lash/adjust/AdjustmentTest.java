@@ -8,7 +8,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.lash.adjust.Adjustment.Cases;
 import dev.lash.adjust.Adjustment.FitShim;
 import dev.lash.adjust.Adjustment.Inspect;
-import dev.lash.adjust.Adjustment.Later;
 import dev.lash.adjust.Adjustment.Leave;
 import dev.lash.adjust.Adjustment.Machine;
 import dev.lash.adjust.Adjustment.MeasureFurther;
@@ -62,8 +61,7 @@ class AdjustmentTest {
                         "measure-further",
                         "measureFurther"),
                 Arguments.of(new Inspect("far too loose", new Leave()), "inspect", "inspect"),
-                Arguments.of(new NotApplicable("hydraulic"), "not-applicable", "notApplicable"),
-                Arguments.of(new Later("not worked out"), "later", "later"));
+                Arguments.of(new NotApplicable("hydraulic"), "not-applicable", "notApplicable"));
     }
 
     /** Names the function that was called, and hands its argument on. */
@@ -108,11 +106,6 @@ class AdjustmentTest {
         @Override
         public Called notApplicable(NotApplicable adjustment) {
             return new Called("notApplicable", adjustment);
-        }
-
-        @Override
-        public Called later(Later adjustment) {
-            return new Called("later", adjustment);
         }
     };
 
@@ -193,7 +186,6 @@ class AdjustmentTest {
                 () -> new Machine(null, RESULT),
                 () -> new MeasureFurther(null, null, null),
                 () -> new Inspect(null, null),
-                () -> new NotApplicable(null),
-                () -> new Later(null));
+                () -> new NotApplicable(null));
     }
 }

@@ -121,11 +121,6 @@ final class Advice {
             public String notApplicable(Adjustment.NotApplicable a) {
                 return a.why();
             }
-
-            @Override
-            public String later(Adjustment.Later a) {
-                return a.why();
-            }
         });
     }
 

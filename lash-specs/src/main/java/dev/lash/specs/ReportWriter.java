@@ -254,11 +254,6 @@ public final class ReportWriter {
             public Fields notApplicable(Adjustment.NotApplicable a) {
                 return fields.put("why", a.why());
             }
-
-            @Override
-            public Fields later(Adjustment.Later a) {
-                return fields.put("why", a.why());
-            }
         });
     }
 
