@@ -34,6 +34,7 @@ public final class EngineSpec implements Serializable {
     private final @Nullable Usage checkInterval;
     private final @Nullable CamTiming camTiming;
     private final @Nullable Decompressor decompressor;
+    private final @Nullable WearPrior wearPrior;
     private final String template;
     private final List<String> cautions;
     private final List<String> tools;
@@ -51,6 +52,7 @@ public final class EngineSpec implements Serializable {
         this.checkInterval = b.checkInterval;
         this.camTiming = b.camTiming;
         this.decompressor = b.decompressor;
+        this.wearPrior = b.wearPrior;
         this.template = b.template;
         this.cautions = b.cautions;
         this.tools = b.tools;
@@ -80,6 +82,7 @@ public final class EngineSpec implements Serializable {
         b.checkInterval = checkInterval;
         b.camTiming = camTiming;
         b.decompressor = decompressor;
+        b.wearPrior = wearPrior;
         b.template = template;
         b.cautions = cautions;
         b.tools = tools;
@@ -155,6 +158,11 @@ public final class EngineSpec implements Serializable {
         return Optional.ofNullable(checkInterval);
     }
 
+    /** {@return what is thought of the wear before readings are looked at, or empty where the spec does not say} */
+    public Optional<WearPrior> wearPrior() {
+        return Optional.ofNullable(wearPrior);
+    }
+
     /** {@return when the valves open and close, where given} */
     public Optional<CamTiming> camTiming() {
         return Optional.ofNullable(camTiming);
@@ -204,6 +212,7 @@ public final class EngineSpec implements Serializable {
                 Optional.ofNullable(checkInterval),
                 Optional.ofNullable(camTiming),
                 Optional.ofNullable(decompressor),
+                Optional.ofNullable(wearPrior),
                 template,
                 cautions,
                 tools);
@@ -229,6 +238,7 @@ public final class EngineSpec implements Serializable {
         private @Nullable Usage checkInterval;
         private @Nullable CamTiming camTiming;
         private @Nullable Decompressor decompressor;
+        private @Nullable WearPrior wearPrior;
         private String template = "";
         private List<String> cautions = List.of();
         private List<String> tools = List.of();
@@ -369,6 +379,17 @@ public final class EngineSpec implements Serializable {
          */
         public Builder decompressor(Decompressor device) {
             this.decompressor = requireNonNull(device, "device");
+            return this;
+        }
+
+        /**
+         * Sets what is thought of the wear before readings are looked at.
+         *
+         * @param prior the prior
+         * @return this
+         */
+        public Builder wearPrior(WearPrior prior) {
+            this.wearPrior = requireNonNull(prior, "prior");
             return this;
         }
 

@@ -5,6 +5,7 @@ import static java.util.Objects.requireNonNull;
 import dev.lash.measure.TextParseException.Reason;
 import java.io.Serializable;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.Arrays;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -161,6 +162,35 @@ public final class Usage implements Serializable {
                     "give both as the same counter shows them");
         }
         return amount.multiply(unit.size).compareTo(other.amount.multiply(other.unit.size));
+    }
+
+    /**
+     * How many times another usage goes into this one, exactly.
+     *
+     * @param other the other usage, more than 0
+     * @return the quotient
+     * @throws RejectedValueException if the other is 0, or one is a distance and the other running hours
+     */
+    public Ratio dividedBy(Usage other) {
+        compareAmount(other);
+        return Ratio.of(amount.multiply(unit.size)).dividedBy(Ratio.of(other.amount.multiply(other.unit.size)));
+    }
+
+    /**
+     * This and as much again as another usage, in the unit of this; where that is no short decimal number (miles to kilometres
+     * is, kilometres to miles is not), rounded down to a thousandth.
+     *
+     * @param other the other usage
+     * @return the sum
+     * @throws RejectedValueException if one is a distance and the other running hours, or the sum is out of range
+     */
+    public Usage plus(Usage other) {
+        if (other.unit == unit) {
+            return of(amount.add(other.amount), unit);
+        }
+        compareAmount(other);
+        BigDecimal added = other.amount.multiply(other.unit.size).divide(unit.size, 3, RoundingMode.FLOOR);
+        return of(amount.add(added), unit);
     }
 
     @Override

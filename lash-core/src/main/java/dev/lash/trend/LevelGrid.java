@@ -1,0 +1,132 @@
+package dev.lash.trend;
+
+/**
+ * The level of one segment for one drift: its density on evenly spaced nodes, not normalised. The nodes lie so close that the sum
+ * over them is the integral to many digits, since nothing in the density changes faster than the scatter (trapezoidal rule on
+ * analytic functions).
+ */
+final class LevelGrid {
+    private static final double REACH = 6;
+    private static final double STEP = 1.2;
+    private static final int MOST = 400;
+    private static final int LEAST = 8;
+
+    final double first;
+    final double step;
+    final double[] density;
+    private final double[] cumulative;
+
+    private LevelGrid(double first, double step, double[] density) {
+        this.first = first;
+        this.step = step;
+        this.density = density;
+        this.cumulative = cumulative(step, density);
+    }
+
+    /**
+     * The level at the usage that the part counts from.
+     *
+     * @param part the readings
+     * @param drift the drift per unit of usage
+     * @param scatter the scatter of a reading
+     * @param deviation of the level at the start of the part
+     * @param table the normal distribution
+     * @return the grid
+     */
+    static LevelGrid of(LineData.Part part, double drift, double scatter, double deviation, NormalTable table) {
+        double low = Double.NEGATIVE_INFINITY;
+        double high = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < part.size(); i++) {
+            double moved = drift * part.at[i];
+            low = Math.max(low, part.low[i] - moved - REACH * scatter);
+            high = Math.min(high, part.high[i] - moved + REACH * scatter);
+        }
+        double centre = -drift * part.start;
+        double from = Math.max(low, centre - REACH * deviation);
+        double to = Math.min(high, centre + REACH * deviation);
+        if (from >= to && low < high) {
+            // the readings lie far out in the tail of the prior: only their near edge counts
+            from = low > centre ? low : Math.max(low, high - 2 * REACH * scatter);
+            to = low > centre ? Math.min(high, low + 2 * REACH * scatter) : high;
+        }
+        if (from >= to) {
+            return new LevelGrid(centre, scatter, new double[LEAST]);
+        }
+        double widest = STEP * Math.min(scatter, deviation);
+        int nodes = (int) Math.max(LEAST, Math.min(MOST, Math.ceil((to - from) / widest) + 1));
+        double step = (to - from) / (nodes - 1);
+        double[] density = new double[nodes];
+        for (int j = 0; j < nodes; j++) {
+            double level = from + j * step;
+            double product = table.density((level - centre) / deviation) / deviation;
+            for (int i = 0; i < part.size() && product > 0; i++) {
+                product *= likelihood(part, i, level + drift * part.at[i], scatter, table);
+            }
+            density[j] = product;
+        }
+        return new LevelGrid(from, step, density);
+    }
+
+    private static double likelihood(LineData.Part part, int i, double mean, double scatter, NormalTable table) {
+        double low = part.low[i];
+        double high = part.high[i];
+        return low == high
+                ? table.density((low - mean) / scatter) / scatter
+                : table.between((low - mean) / scatter, (high - mean) / scatter);
+    }
+
+    /** The integral up to each node, by Simpson's rule over three nodes. */
+    private static double[] cumulative(double step, double[] f) {
+        int n = f.length;
+        double[] sum = new double[n];
+        for (int j = 1; j < n; j++) {
+            double before = j >= 2 ? f[j - 2] : 0;
+            double after = j + 1 < n ? f[j + 1] : 0;
+            // cubic through four nodes, integrated between the middle two
+            sum[j] = sum[j - 1] + Math.max(0, step * (13 * (f[j - 1] + f[j]) - before - after) / 24);
+        }
+        return sum;
+    }
+
+    /** The whole integral. */
+    double mass() {
+        return cumulative[cumulative.length - 1];
+    }
+
+    /** The integral between two levels. */
+    double massBetween(double low, double high) {
+        return high <= low ? 0 : Math.max(0, massUpTo(high) - massUpTo(low));
+    }
+
+    /** The integral up to a level: cubic Hermite between the nodes. */
+    double massUpTo(double level) {
+        double at = (level - first) / step;
+        if (at <= 0) {
+            return 0;
+        }
+        int last = density.length - 1;
+        if (at >= last) {
+            return cumulative[last];
+        }
+        int j = (int) at;
+        double t = at - j;
+        double rest = 1 - t;
+        return rest * rest * ((1 + 2 * t) * cumulative[j] + t * step * density[j])
+                + t * t * ((3 - 2 * t) * cumulative[j + 1] - rest * step * density[j + 1]);
+    }
+
+    /** The mean of a function of the level, by mass: the sum over nodes of density times function, times the step. */
+    interface OfLevel {
+        double at(double level);
+    }
+
+    double integral(OfLevel function) {
+        double sum = 0;
+        for (int j = 0; j < density.length; j++) {
+            if (density[j] > 0) {
+                sum += density[j] * function.at(first + j * step);
+            }
+        }
+        return sum * step;
+    }
+}

@@ -1,0 +1,71 @@
+package dev.lash.trend;
+
+/** One gap's share of the posterior of an engine. */
+final class PosteriorLaw implements LineLaw {
+    private static final double REACH = 6;
+
+    private final EnginePosterior posterior;
+    private final int valve;
+    private final LineData data;
+
+    PosteriorLaw(EnginePosterior posterior, int valve, LineData data) {
+        this.posterior = posterior;
+        this.valve = valve;
+        this.data = data;
+    }
+
+    @Override
+    public double stays(double ahead) {
+        return posterior.stays(valve, ahead);
+    }
+
+    @Override
+    public double isBelow(double ahead) {
+        return posterior.mean(valve, (grid, j, s) -> {
+            LevelGrid level = grid.level(j);
+            double moved = grid.drift(j) * ahead;
+            double mass = level.mass();
+            return mass == 0 ? 0 : level.massUpTo(Math.max(data.windowLow, data.windowLow - moved)) / mass;
+        });
+    }
+
+    @Override
+    public double readingUpTo(double clearance) {
+        double at = data.levelOf(clearance);
+        NormalTable table = new NormalTable();
+        return posterior.mean(valve, (grid, j, s) -> {
+            LevelGrid level = grid.level(j);
+            double mass = level.mass();
+            return mass == 0 ? 0 : Math.min(1, level.integral(a -> table.upTo((at - a) / s)) / mass);
+        });
+    }
+
+    @Override
+    public double[] readingRange() {
+        double[] ends = {Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY};
+        posterior.mean(valve, (grid, j, s) -> {
+            LevelGrid level = grid.level(j);
+            double last = level.first + level.step * (level.density.length - 1);
+            ends[0] = Math.min(ends[0], level.first - REACH * s);
+            ends[1] = Math.max(ends[1], last + REACH * s);
+            return 0;
+        });
+        return new double[] {ends[0] + data.middle, ends[1] + data.middle};
+    }
+
+    @Override
+    public double drift() {
+        return posterior.mean(valve, (grid, j, s) -> grid.drift(j));
+    }
+
+    @Override
+    public double driftError() {
+        double mean = drift();
+        return Math.sqrt(posterior.mean(valve, (grid, j, s) -> (grid.drift(j) - mean) * (grid.drift(j) - mean)));
+    }
+
+    @Override
+    public double scatter() {
+        return posterior.mean(valve, (grid, j, s) -> s);
+    }
+}

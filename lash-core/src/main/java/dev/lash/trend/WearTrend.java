@@ -1,0 +1,59 @@
+package dev.lash.trend;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.measure.Usage;
+import java.io.Serializable;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How the clearance of one gap moves with use.
+ *
+ * @param method how it was drawn
+ * @param checks from how many checks
+ * @param per the usage that the drift is counted for
+ * @param drift the drift in millimetres, negative as the clearance closes up; for all feasible lines the middle of the range
+ * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range
+ * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines
+ * @param logLikelihood the largest log-likelihood; {@code null} unless the method is maximum likelihood
+ * @param note what a reader should know, such as why another method was used than asked for; may be empty
+ */
+public record WearTrend(
+        TrendMethod method,
+        int checks,
+        Usage per,
+        double drift,
+        double driftError,
+        @Nullable Double scatter,
+        @Nullable Double logLikelihood,
+        String note)
+        implements Serializable {
+    /**
+     * Creates a trend.
+     *
+     * @param method how it was drawn
+     * @param checks from how many checks
+     * @param per the usage that the drift is counted for
+     * @param drift the drift in millimetres, negative as the clearance closes up; for all feasible lines the middle of the range
+     * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range
+     * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines
+     * @param logLikelihood the largest log-likelihood; {@code null} unless the method is maximum likelihood
+     * @param note what a reader should know, such as why another method was used than asked for; may be empty
+     */
+    public WearTrend {
+        requireNonNull(method, "method");
+        requireNonNull(per, "per");
+        requireNonNull(note, "note");
+    }
+
+    /** {@return the scatter in millimetres, or empty for feasible lines} */
+    public Optional<Double> findScatter() {
+        return Optional.ofNullable(scatter);
+    }
+
+    /** {@return the largest log-likelihood, or empty unless the method is maximum likelihood} */
+    public Optional<Double> findLogLikelihood() {
+        return Optional.ofNullable(logLikelihood);
+    }
+}
