@@ -56,15 +56,21 @@ final class LevelGrid {
         int nodes = (int) Math.max(LEAST, Math.min(MOST, Math.ceil((to - from) / widest) + 1));
         double step = (to - from) / (nodes - 1);
         double[] density = new double[nodes];
+        double tail = part.tail(deviation);
         for (int j = 0; j < nodes; j++) {
             double level = from + j * step;
-            double product = table.density((level - centre) / deviation) / deviation;
+            double product = prior((level - centre) / deviation, tail, table) / deviation;
             for (int i = 0; i < part.size() && product > 0; i++) {
                 product *= likelihood(part, i, level + drift * part.at[i], scatter, table);
             }
             density[j] = product;
         }
         return new LevelGrid(from, step, density);
+    }
+
+    /** The prior of a level, for one that lies far out relative to the density there, lest it vanish. */
+    private static double prior(double z, double tail, NormalTable table) {
+        return tail == 0 ? table.density(z) : Math.exp(-(z - tail) * (z + tail) / 2);
     }
 
     private static double likelihood(LineData.Part part, int i, double mean, double scatter, NormalTable table) {

@@ -19,6 +19,7 @@ import java.util.List;
  */
 final class LineData {
     private static final double LEAST_DEVIATION = 0.01;
+    private static final double FAR = 3;
 
     final Family family;
     final Part[] parts;
@@ -58,6 +59,15 @@ final class LineData {
 
         int size() {
             return at.length;
+        }
+
+        /** How many deviations the first reading lies off the prior at the least; 0 where that is not far. */
+        double tail(double deviation) {
+            if (at.length == 0) {
+                return 0;
+            }
+            double off = Math.max(0, Math.max(low[0], -high[0])) / deviation;
+            return off > FAR ? off : 0;
         }
     }
 

@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import dev.lash.engine.WearPrior;
 import dev.lash.measure.LengthDistribution;
+import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
 import dev.lash.trend.Forecast.Side;
@@ -12,6 +13,7 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
@@ -31,7 +33,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class WearTrendFitter {
     private static final double HORIZON = 30;
-    private static final int CURVE = 24;
+    private static final int CURVE = 12;
 
     private final TrendMethod method;
     private final double risk;
@@ -104,25 +106,165 @@ public final class WearTrendFitter {
      */
     public EngineTrend fit(List<TrendTask> tasks, WearPrior prior, Usage now) {
         check(tasks, prior, now);
-        List<LineData> data =
-                tasks.stream().map(t -> LineData.of(t, now, prior)).toList();
-        EnginePosterior posterior = new EnginePosterior(data, prior);
+        Model model = model(tasks, prior, now);
         List<ValveTrend> valves = new ArrayList<>();
+        List<DoubleUnaryOperator> stays = new ArrayList<>();
         for (int v = 0; v < tasks.size(); v++) {
-            PosteriorLaw law = new PosteriorLaw(posterior, v, data.get(v));
-            TrendMethod drawn = data.get(v).readings() == 0 ? TrendMethod.PRIOR_ONLY : TrendMethod.WITH_PRIORS;
-            WearTrend trend = new WearTrend(
-                    drawn,
-                    tasks.get(v).history().checks(),
-                    prior.per(),
-                    law.drift(),
-                    law.driftError(),
-                    law.scatter(),
-                    null,
-                    drawn == TrendMethod.PRIOR_ONLY ? "no reading of this valve: " + prior.basis() : prior.basis());
-            valves.add(new ValveTrend(tasks.get(v), trend, forecast(law, prior, now)));
+            TrendTask task = tasks.get(v);
+            LineData data = model.data.get(v);
+            LineLaw withPriors = model.law(v);
+            ValveTrend valve = switch (method) {
+                case MAXIMUM_LIKELIHOOD -> byLikelihood(task, data, withPriors, stays, prior, now);
+                case FEASIBLE_LINES -> byLines(task, data, withPriors, stays, prior, now);
+                case WITH_PRIORS, PRIOR_ONLY -> byPrior(task, data, withPriors, stays, prior, now, "");
+            };
+            valves.add(valve);
         }
-        return new EngineTrend(valves, checkBy(valves, ahead -> 1 - posterior.allStay(ahead), prior, now));
+        boolean together = method == TrendMethod.WITH_PRIORS || method == TrendMethod.PRIOR_ONLY;
+        DoubleUnaryOperator left = together
+                ? ahead -> 1 - model.posterior.allStay(ahead)
+                : ahead -> 1
+                        - stays.stream()
+                                .mapToDouble(s -> s.applyAsDouble(ahead))
+                                .reduce(1, (a, b) -> a * b);
+        return new EngineTrend(valves, checkBy(valves, left, prior, now));
+    }
+
+    private ValveTrend byPrior(
+            TrendTask task,
+            LineData data,
+            LineLaw law,
+            List<DoubleUnaryOperator> stays,
+            WearPrior prior,
+            Usage now,
+            String why) {
+        boolean unread = data.readings() == 0;
+        stays.add(law::stays);
+        WearTrend trend = new WearTrend(
+                unread ? TrendMethod.PRIOR_ONLY : TrendMethod.WITH_PRIORS,
+                task.history().checks(),
+                prior.per(),
+                law.drift(),
+                law.driftError(),
+                law.scatter(),
+                null,
+                why + (unread ? "no reading of this valve; " : "") + "prior: " + prior.basis());
+        return new ValveTrend(task, trend, forecast(law, prior, now));
+    }
+
+    private ValveTrend byLikelihood(
+            TrendTask task,
+            LineData data,
+            LineLaw withPriors,
+            List<DoubleUnaryOperator> stays,
+            WearPrior prior,
+            Usage now) {
+        IntervalFit fit = WaldLaw.fit(data);
+        Optional<WaldLaw> law = fit.maximum().flatMap(maximum -> WaldLaw.of(data, maximum));
+        if (law.isEmpty()) {
+            return byPrior(task, data, withPriors, stays, prior, now, whyNot(fit));
+        }
+        WaldLaw found = law.get();
+        stays.add(found::stays);
+        WearTrend trend = new WearTrend(
+                TrendMethod.MAXIMUM_LIKELIHOOD,
+                task.history().checks(),
+                prior.per(),
+                found.drift(),
+                found.driftError(),
+                found.scatter(),
+                found.logLikelihood(),
+                "normal limits, too certain with few checks");
+        return new ValveTrend(task, trend, forecast(found, prior, now));
+    }
+
+    private static String whyNot(IntervalFit fit) {
+        return "no maximum of the likelihood ("
+                + (fit instanceof IntervalFit.NoMaximum none
+                        ? switch (none.reason()) {
+                            case RANK -> "the readings do not span a line";
+                            case ONE_SIDED -> "the ends that count are all on one side";
+                            case THREADED_WITH_ROOM -> "a straight line goes through every reading";
+                            case THREADED_AT_EDGE -> "a straight line just touches every reading";
+                            case SCALE_UNBOUNDED -> "the readings have an end on one side only";
+                        }
+                        : "nothing was read since the last adjustment")
+                + "), so with priors; ";
+    }
+
+    private ValveTrend byLines(
+            TrendTask task,
+            LineData data,
+            LineLaw withPriors,
+            List<DoubleUnaryOperator> stays,
+            WearPrior prior,
+            Usage now) {
+        Optional<StraightLines> found = StraightLines.of(task, now, prior.per());
+        if (found.isEmpty()) {
+            String why = data.readings() == 0
+                    ? "no lines without a reading, so the prior; "
+                    : "no straight line goes through every reading, so with priors; ";
+            return byPrior(task, data, withPriors, stays, prior, now, why);
+        }
+        StraightLines lines = found.get();
+        double from = LineData.value(now.dividedBy(prior.per()));
+        double earliest = ahead(lines.earliest(), from);
+        // a step: no line has left before the earliest, one may have after it
+        stays.add(ahead -> earliest == 0 || ahead > earliest ? 0 : 1);
+        double least =
+                lines.lines().leastSlope().map(WearTrendFitter::millimetres).orElse(Double.NEGATIVE_INFINITY);
+        double greatest =
+                lines.lines().greatestSlope().map(WearTrendFitter::millimetres).orElse(Double.POSITIVE_INFINITY);
+        boolean bounded = Double.isFinite(least) && Double.isFinite(greatest);
+        WearTrend trend = new WearTrend(
+                TrendMethod.FEASIBLE_LINES,
+                task.history().checks(),
+                prior.per(),
+                bounded ? (least + greatest) / 2 : 0,
+                bounded ? (greatest - least) / 2 : Double.POSITIVE_INFINITY,
+                null,
+                null,
+                bounded
+                        ? "assumes straight wear"
+                        : "assumes straight wear; the readings bound the drift on one side at most");
+        Forecast forecast = new Forecast(
+                now,
+                0,
+                earliest == 0 ? 1 : 0,
+                usage(earliest, prior, now),
+                null,
+                usage(ahead(lines.latest(), from), prior, now),
+                lines.tightFirst() ? Side.TIGHT : Side.LOOSE,
+                List.of());
+        return new ValveTrend(task, trend, forecast);
+    }
+
+    private static double millimetres(Ratio nanometres) {
+        return LineData.value(nanometres) / 1e6;
+    }
+
+    /** How far ahead a crossing lies, 0 for one that has happened, infinite for one that never does. */
+    private static double ahead(Crossing crossing, double from) {
+        return crossing.match(new Crossing.Cases<>() {
+            @Override
+            public Double alreadyLeft() {
+                return 0.0;
+            }
+
+            @Override
+            public Double at(Ratio usage) {
+                return Math.max(0, LineData.value(usage) - from);
+            }
+
+            @Override
+            public Double never() {
+                return Double.POSITIVE_INFINITY;
+            }
+        });
+    }
+
+    private static @Nullable Usage usage(double ahead, WearPrior prior, Usage now) {
+        return ahead > HORIZON ? null : after(now, prior, ahead);
     }
 
     /**
@@ -137,16 +279,49 @@ public final class WearTrendFitter {
      */
     public List<LengthDistribution> expectedReadings(List<TrendTask> tasks, WearPrior prior, Usage now) {
         check(tasks, prior, now);
-        List<LineData> data =
-                tasks.stream().map(t -> LineData.of(t, now, prior)).toList();
-        EnginePosterior posterior = new EnginePosterior(data, prior);
-        return IntStream.range(0, data.size())
-                .mapToObj(v -> new PosteriorLaw(posterior, v, data.get(v)))
+        Model model = model(tasks, prior, now);
+        return IntStream.range(0, tasks.size())
+                .mapToObj(model::law)
                 .<LengthDistribution>map(law -> {
                     double[] range = law.readingRange();
                     return TabledDistribution.of(range[0], range[1], law::readingUpTo);
                 })
                 .toList();
+    }
+
+    /** The gaps in numbers, and what is thought of them. */
+    private record Model(List<LineData> data, EnginePosterior posterior) {
+        Model(List<LineData> data, WearPrior prior) {
+            this(data, new EnginePosterior(data, prior));
+        }
+
+        LineLaw law(int v) {
+            return new PosteriorLaw(posterior, v, data.get(v));
+        }
+    }
+
+    /**
+     * The model of all readings; where no line comes near those of a gap, however fast the wear and large the scatter, something
+     * else happened than wear, and of that gap only the last reading counts.
+     */
+    private static Model model(List<TrendTask> tasks, WearPrior prior, Usage now) {
+        Model model =
+                new Model(tasks.stream().map(t -> LineData.of(t, now, prior)).toList(), prior);
+        return model.posterior.isPossible()
+                ? model
+                : new Model(tasks.stream().map(t -> agreeing(t, prior, now)).toList(), prior);
+    }
+
+    private static LineData agreeing(TrendTask task, WearPrior prior, Usage now) {
+        LineData all = LineData.of(task, now, prior);
+        return new EnginePosterior(List.of(all), prior).isPossible() ? all : LineData.of(lastOnly(task), now, prior);
+    }
+
+    private static TrendTask lastOnly(TrendTask task) {
+        ClearanceHistory history = task.history();
+        List<ClearanceHistory.Segment> last = history.last().map(r -> new ClearanceHistory.Segment(List.of(r))).stream()
+                .toList();
+        return new TrendTask(new ClearanceHistory(history.valve(), history.gap(), last), task.clearance());
     }
 
     private static void check(List<TrendTask> tasks, WearPrior prior, Usage now) {
@@ -215,7 +390,7 @@ public final class WearTrendFitter {
         ClearanceHistory first = soonest(valves);
         return new CheckBy(
                 after(now, prior, ahead),
-                risk,
+                method == TrendMethod.FEASIBLE_LINES ? 0 : risk,
                 ahead == 0 ? CheckBy.Reason.NOW : CheckBy.Reason.VALVE,
                 first.valve(),
                 first.gap());
