@@ -6,10 +6,16 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.ShimPlan;
 import dev.lash.adjust.ShimPlanner;
 import dev.lash.adjust.ShimSlot;
+import dev.lash.judge.Verdict;
+import dev.lash.judge.VerdictProbabilities;
+import dev.lash.measure.LengthDistribution;
+import dev.lash.trend.EngineTrend;
+import dev.lash.trend.WearTrendFitter;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Everything said about a check sheet.
@@ -18,8 +24,14 @@ import java.util.Optional;
  * @param valves what is said of each valve, in the order of the sheet
  * @param findings what the mechanic should know: of the engine first, then valve by valve
  * @param cautions what every report carries, then the engine's own
+ * @param trend wear, forecasts and the time to check; {@code null} where the sheet has no usage or no earlier check with one
  */
-public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Finding> findings, List<String> cautions)
+public record CheckReport(
+        CheckSheet sheet,
+        List<ValveCheck> valves,
+        List<Finding> findings,
+        List<String> cautions,
+        @Nullable EngineTrend trend)
         implements Serializable {
     /**
      * Creates a report.
@@ -28,6 +40,7 @@ public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Findin
      * @param valves what is said of each valve, in the order of the sheet
      * @param findings what the mechanic should know: of the engine first, then valve by valve
      * @param cautions what every report carries, then the engine's own
+     * @param trend wear, forecasts and the time to check; {@code null} where the sheet has no usage or no earlier check with one
      */
     public CheckReport {
         requireNonNull(sheet, "sheet");
@@ -57,9 +70,58 @@ public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Findin
         List<ValveCheck> valves = sheet.valves().stream()
                 .map(reading -> ValveCheck.of(sheet, reading, adjuster))
                 .toList();
+        Histories histories = new Histories(sheet, valves);
+        EngineTrend trend = null;
+        WarningSigns signs = new WarningSigns(sheet, valves, histories);
+        if (histories.isWorthwhile()) {
+            EngineForecast forecast = EngineForecast.of(sheet, histories, WearTrendFitter.withDefaults());
+            trend = forecast.trend();
+            valves = valves.stream()
+                    .map(check -> forecast.lastingAim(check)
+                            .map(aim -> ValveCheck.of(sheet, check.reading(), adjuster.withAim(aim)))
+                            .orElse(check))
+                    .toList();
+            signs.wear(forecast);
+        }
+        signs.symptoms();
         List<Finding> findings = new ArrayList<>(EngineFindings.of(sheet, valves));
+        findings.addAll(signs.findings());
         valves.forEach(valve -> findings.addAll(valve.findings()));
-        return new CheckReport(sheet, valves, findings, Cautions.of(sheet.engine()));
+        return new CheckReport(sheet, valves, findings, Cautions.of(sheet.engine()), trend);
+    }
+
+    /** {@return wear, forecasts and the time to check, or empty where the sheet has no usage or no earlier check with one} */
+    public Optional<EngineTrend> findTrend() {
+        return Optional.ofNullable(trend);
+    }
+
+    /**
+     * Trends by other settings than the report's own, and also where no earlier check is known. The maker's interval is that of the
+     * engine.
+     *
+     * @param fitter the settings
+     * @return the trends, worked out anew at each call; empty where the sheet has no usage or no gap has a window
+     */
+    public Optional<EngineTrend> trend(WearTrendFitter fitter) {
+        Histories histories = new Histories(sheet, valves);
+        return sheet.usage().isEmpty() || histories.tasks(true).isEmpty()
+                ? Optional.empty()
+                : Optional.of(EngineForecast.of(sheet, histories, fitter).trend());
+    }
+
+    /**
+     * How likely each verdict is for a reading that leaves it undecided, by what the earlier checks of all valves let expect.
+     *
+     * @param check a valve of this report
+     * @return the probabilities, worked out anew at each call; empty where the verdict is not undecided or there is no trend
+     */
+    public Optional<VerdictProbabilities> probabilities(ValveCheck check) {
+        if (trend == null || check.verdict().filter(v -> v == Verdict.UNDECIDED).isEmpty()) {
+            return Optional.empty();
+        }
+        Optional<LengthDistribution> expected =
+                EngineForecast.expected(sheet, new Histories(sheet, valves), check.reading());
+        return check.judgement().flatMap(judged -> expected.flatMap(judged::probabilities));
     }
 
     /**
@@ -73,6 +135,22 @@ public record CheckReport(CheckSheet sheet, List<ValveCheck> valves, List<Findin
                 ? Optional.empty()
                 : Optional.of(ShimPlanner.withDefaults()
                         .withUnit(sheet.gauges().unit())
+                        .plan(slots, sheet.shimBox()));
+    }
+
+    /**
+     * The same, but so that the first valve to leave its window does so as late as can be, by the trends.
+     *
+     * @return the plan, worked out anew at each call; empty as {@link #shimPlan} or where there is no trend
+     */
+    public Optional<ShimPlan> longestLastingShimPlan() {
+        List<ShimSlot> slots = ShimSlots.of(sheet, valves);
+        EngineTrend known = trend;
+        return slots.isEmpty() || known == null
+                ? Optional.empty()
+                : Optional.of(ShimPlanner.withDefaults()
+                        .withUnit(sheet.gauges().unit())
+                        .withSurvival((slot, clearance) -> EngineForecast.survival(known, slot, clearance))
                         .plan(slots, sheet.shimBox()));
     }
 

@@ -35,6 +35,7 @@ public final class CheckSheet implements Serializable {
     private final List<ValveReading> valves;
     private final ShimBox shimBox;
     private final List<PastVisit> history;
+    private final List<Symptom> symptoms;
 
     private CheckSheet(Builder b) {
         this.engine = b.engine;
@@ -47,6 +48,7 @@ public final class CheckSheet implements Serializable {
         this.valves = List.copyOf(b.valves);
         this.shimBox = b.shimBox;
         this.history = b.history;
+        this.symptoms = b.symptoms;
     }
 
     /**
@@ -125,6 +127,11 @@ public final class CheckSheet implements Serializable {
         return history;
     }
 
+    /** {@return what the rider noticed} */
+    public List<Symptom> symptoms() {
+        return symptoms;
+    }
+
     @Override
     public boolean equals(@Nullable Object other) {
         return other instanceof CheckSheet sheet && sheet.parts().equals(parts());
@@ -136,7 +143,18 @@ public final class CheckSheet implements Serializable {
     }
 
     private List<Object> parts() {
-        return List.of(engine, gauges, rule, machine, date(), usage(), engineTemperature(), valves, shimBox, history);
+        return List.of(
+                engine,
+                gauges,
+                rule,
+                machine,
+                date(),
+                usage(),
+                engineTemperature(),
+                valves,
+                shimBox,
+                history,
+                symptoms);
     }
 
     /** {@return machine, date and engine, for a log} */
@@ -159,6 +177,7 @@ public final class CheckSheet implements Serializable {
         private final Set<String> seen = new HashSet<>();
         private ShimBox shimBox = ShimBox.empty();
         private List<PastVisit> history = List.of();
+        private List<Symptom> symptoms = List.of();
 
         private Builder(EngineSpec engine, GaugeSet gauges) {
             this.engine = requireNonNull(engine, "engine");
@@ -272,6 +291,17 @@ public final class CheckSheet implements Serializable {
          */
         public Builder history(List<PastVisit> visits) {
             this.history = List.copyOf(visits);
+            return this;
+        }
+
+        /**
+         * Sets what the rider noticed.
+         *
+         * @param noticed the symptoms
+         * @return this
+         */
+        public Builder symptoms(List<Symptom> noticed) {
+            this.symptoms = List.copyOf(noticed);
             return this;
         }
 

@@ -50,6 +50,20 @@ public enum FindingCode {
     RECHECK_UNEXPECTED(Severity.DOUBT),
     /** The clearance after the adjustment is within the window to check against, not shown to be in the one to set to. */
     RECHECK_OUTSIDE_SETTING(Severity.NOTE),
+    /** A valve closed up much more than its own history and its neighbours let expect. */
+    CLOSED_UP_FAST(Severity.DOUBT),
+    /** A valve opened up, or closed up much less than expected. */
+    OPENED_UP(Severity.DOUBT),
+    /** Between two earlier checks the clearance jumped, and no adjustment is recorded. */
+    RECORD_MISSING(Severity.DOUBT),
+    /** The shim in place is not the one that the last check left in. */
+    SHIM_NOT_AS_RECORDED(Severity.DOUBT),
+    /** The shim is near the thin end of the sizes that are made: valve or seat is nearly used up. */
+    SHIM_NEAR_THIN_END(Severity.DOUBT),
+    /** An earlier check cannot be used for the trend. */
+    VISIT_NOT_USED(Severity.NOTE),
+    /** What the rider noticed, held against what was found. */
+    SYMPTOM(Severity.NOTE),
     /** A valve of the engine has no trials. */
     NOT_MEASURED(Severity.NOTE),
     /** The windows are typical values that the shop has not confirmed from the manual. */

@@ -246,6 +246,10 @@ public record ValveReading(
 
     /** {@return the valve, with its gap where it has more than one} */
     public String name() {
+        return name(valve, gap);
+    }
+
+    static String name(ValveId valve, Gap gap) {
         return gap == Gap.ONLY ? valve.toString() : valve + " " + gap;
     }
 

@@ -14,6 +14,9 @@ interface LineLaw {
     /** A clearance below which a reading made now has next to no probability, and one above which it has none. */
     double[] readingRange();
 
+    /** The clearance on the line now. */
+    double clearance();
+
     double drift();
 
     double driftError();

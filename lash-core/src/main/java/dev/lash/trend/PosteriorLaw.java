@@ -54,6 +54,16 @@ final class PosteriorLaw implements LineLaw {
     }
 
     @Override
+    public double clearance() {
+        return data.middle
+                + posterior.mean(valve, (grid, j, s) -> {
+                    LevelGrid level = grid.level(j);
+                    double mass = level.mass();
+                    return mass == 0 ? 0 : level.integral(a -> a) / mass;
+                });
+    }
+
+    @Override
     public double drift() {
         return posterior.mean(valve, (grid, j, s) -> grid.drift(j));
     }

@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Optional;
 
 /** All straight lines through the readings of one gap, and when they leave its window. */
-record StraightLines(FeasibleLines lines, Crossing earliest, Crossing latest, boolean tightFirst) {
+record StraightLines(FeasibleLines lines, Crossing earliest, Crossing latest, boolean tightFirst, double clearance) {
 
     /** The lines, or empty where none goes through every reading or there is no reading. */
     static Optional<StraightLines> of(TrendTask task, Usage now, Usage per) {
@@ -35,6 +35,17 @@ record StraightLines(FeasibleLines lines, Crossing earliest, Crossing latest, bo
         Optional<Crossings> soon = lines.crossings(lowMost, highLeast, at);
         Optional<Crossings> late = lines.crossings(low.plus(least), high.plus(most), at);
         return soon.flatMap(s -> late.map(l -> new StraightLines(
-                lines, s.earliest(), l.latest(), s.earliestBelow().compareTo(s.earliestAbove()) <= 0)));
+                lines,
+                s.earliest(),
+                l.latest(),
+                s.earliestBelow().compareTo(s.earliestAbove()) <= 0,
+                middle(lines, at) - (LineData.millimetres(least) + LineData.millimetres(most)) / 2)));
+    }
+
+    /** The middle of the levels now, or the one end of them that is known. */
+    private static double middle(FeasibleLines lines, Ratio now) {
+        Optional<Double> low = lines.lowestAt(now).map(r -> LineData.value(r) / 1e6);
+        Optional<Double> high = lines.highestAt(now).map(r -> LineData.value(r) / 1e6);
+        return (low.or(() -> high).orElse(0.0) + high.or(() -> low).orElse(0.0)) / 2;
     }
 }

@@ -126,6 +126,11 @@ final class WaldLaw implements LineLaw {
     }
 
     @Override
+    public double clearance() {
+        return data.middle + level;
+    }
+
+    @Override
     public double drift() {
         return drift;
     }

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param method how it was drawn
  * @param checks from how many checks
  * @param per the usage that the drift is counted for
+ * @param clearance the clearance on the line now, in millimetres; for all feasible lines the middle of the range
  * @param drift the drift in millimetres, negative as the clearance closes up; for all feasible lines the middle of the range
  * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range
  * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines
@@ -23,6 +24,7 @@ public record WearTrend(
         TrendMethod method,
         int checks,
         Usage per,
+        double clearance,
         double drift,
         double driftError,
         @Nullable Double scatter,
@@ -35,6 +37,7 @@ public record WearTrend(
      * @param method how it was drawn
      * @param checks from how many checks
      * @param per the usage that the drift is counted for
+     * @param clearance the clearance on the line now, in millimetres; for all feasible lines the middle of the range
      * @param drift the drift in millimetres, negative as the clearance closes up; for all feasible lines the middle of the range
      * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range
      * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines

@@ -452,9 +452,9 @@ class CheckReportTest {
                 () -> CheckReport.of(null),
                 () -> CheckReport.of(null, Adjuster.withDefaults()),
                 () -> CheckReport.of(School.generator(), null),
-                () -> new CheckReport(School.generator(), null, List.of(), List.of()),
-                () -> new CheckReport(School.generator(), List.of(), null, List.of()),
-                () -> new CheckReport(School.generator(), List.of(), List.of(), null),
-                () -> new CheckReport(null, List.of(), List.of(), List.of()));
+                () -> new CheckReport(School.generator(), null, List.of(), List.of(), null),
+                () -> new CheckReport(School.generator(), List.of(), null, List.of(), null),
+                () -> new CheckReport(School.generator(), List.of(), List.of(), null, null),
+                () -> new CheckReport(null, List.of(), List.of(), List.of(), null));
     }
 }

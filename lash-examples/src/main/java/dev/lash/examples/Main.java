@@ -30,6 +30,7 @@ import picocli.CommandLine.Spec;
             CrankCommand.class,
             PlanCommand.class,
             ShimsCommand.class,
+            ForecastCommand.class,
             WalkCommand.class
         })
 public final class Main implements Runnable {
@@ -112,6 +113,9 @@ public final class Main implements Runnable {
             }
             if (type == WalkCommand.class) {
                 return type.cast(new WalkCommand(bench, Clock.system(ZoneId.systemDefault())));
+            }
+            if (type == ForecastCommand.class) {
+                return type.cast(new ForecastCommand(bench));
             }
             if (type == ShimsCommand.class) {
                 return type.cast(new ShimsCommand(bench));

@@ -14,6 +14,7 @@ import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.engine.ValveTrain.ScrewPlace;
 import dev.lash.engine.ValveTrain.ShimPlace;
+import dev.lash.engine.WearPrior;
 import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.Temperature;
@@ -31,6 +32,7 @@ import java.util.stream.Stream;
 
 /** Reads the fields of an engine, as a template and a sheet's inline engine have them. */
 final class EngineReader {
+    private static final String LENGTH = "a length with its unit, such as \"-0.010 mm\"";
     private static final int MOST_CYLINDERS = 18;
     private static final String WINDOW = "a window such as \"0.11..0.16 mm\"";
 
@@ -57,6 +59,7 @@ final class EngineReader {
         clearances(fields, "closerClearances", "closerSetTo", confirmedFrom).forEach(builder::closerClearance);
         fields.find("condition").map(document::fields).ifPresent(condition -> condition(condition, builder));
         checkInterval(fields).ifPresent(builder::checkInterval);
+        wearPrior(fields).ifPresent(builder::wearPrior);
         fields.find("camTiming").map(document::fields).map(this::timing).ifPresent(builder::camTiming);
         fields.find("decompressor")
                 .map(document::fields)
@@ -119,6 +122,22 @@ final class EngineReader {
                     fields.get("checkInterval"), "is no interval", expected, "leave it out where there is none");
         }
         return interval;
+    }
+
+    /** What is thought of the wear before readings are looked at. */
+    Optional<WearPrior> wearPrior(JsonFields fields) {
+        return fields.find("wearPrior").map(value -> {
+            JsonFields parts = document.fields(value);
+            Usage per = parts.get("per", "a usage above 0, such as \"10000 km\"", Usage::parse);
+            Length drift = parts.get("drift", LENGTH, Length::parse);
+            Length driftDeviation = parts.get("driftDeviation", LENGTH, Length::parse);
+            Length spread = parts.get("spread", LENGTH, Length::parse);
+            Length scatter = parts.get("scatter", LENGTH, Length::parse);
+            Ratio factor = parts.get("factor", "a factor from 1.1 to 5, such as \"1.5\"", Ratio::parse);
+            String basis = parts.get("basis", "where the figures come from", Function.identity());
+            parts.finish();
+            return document.at(value, () -> new WearPrior(per, drift, driftDeviation, spread, scatter, factor, basis));
+        });
     }
 
     private FiringOrder firingOrder(JsonFields fields, Json cylinders, int count) {

@@ -84,8 +84,9 @@ public final class ReportWriter {
         fields.put(
                         "valves",
                         report.valves().stream()
-                                .map(valve -> valve(valve, engine.train(), unit))
+                                .map(valve -> valve(report, valve, unit))
                                 .toList())
+                .put("checkBy", report.findTrend().map(t -> TrendForms.checkBy(t.checkBy())))
                 .put("crankStops", CrankForms.stops(CrankPlanner.atTdcMarks().plan(engine)))
                 .put("shimPlan", report.shimPlan().map(plan -> ShimPlanForms.fields(plan, unit)))
                 .put(
@@ -95,7 +96,8 @@ public final class ReportWriter {
         return JsonText.write(fields.map(), pretty);
     }
 
-    private static Map<String, Object> valve(ValveCheck check, ValveTrain train, LengthUnit unit) {
+    private static Map<String, Object> valve(CheckReport report, ValveCheck check, LengthUnit unit) {
+        ValveTrain train = report.sheet().engine().train();
         Fields fields = new Fields()
                 .put("valve", check.reading().valve().toString())
                 .put(
@@ -134,6 +136,10 @@ public final class ReportWriter {
             recheck.put("adjustment", check.again().map(a -> adjustment(a, unit).map()));
             fields.put("recheck", recheck.map());
         });
+        report.findTrend()
+                .flatMap(t -> t.find(check.reading().valve(), check.reading().gap()))
+                .ifPresent(t -> TrendForms.put(fields, t, unit));
+        fields.put("probabilities", report.probabilities(check).map(TrendForms::probabilities));
         return fields.map();
     }
 

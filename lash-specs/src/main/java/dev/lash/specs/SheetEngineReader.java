@@ -102,6 +102,7 @@ final class SheetEngineReader {
             }
         }
         reader.checkInterval(fields).ifPresent(builder::checkInterval);
+        reader.wearPrior(fields).ifPresent(builder::wearPrior);
         return document.at(fields.object(), builder::build);
     }
 }

@@ -9,6 +9,7 @@ import dev.lash.check.CheckSheet;
 import dev.lash.check.Done;
 import dev.lash.check.PastVisit;
 import dev.lash.check.PastVisit.PastReading;
+import dev.lash.check.Symptom;
 import dev.lash.check.ValveReading;
 import dev.lash.engine.CamTiming;
 import dev.lash.engine.EngineSpec;
@@ -129,6 +130,11 @@ public final class SheetReader {
                 valve(value, builder);
             }
             fields.find("shimBox").map(this::shimBox).ifPresent(builder::shimBox);
+            fields.find("symptoms")
+                    .map(value -> document.items(value).stream()
+                            .map(item -> document.read(item, "a symptom such as \"ticking\"", Symptom::parse))
+                            .toList())
+                    .ifPresent(builder::symptoms);
             fields.find("history")
                     .map(value ->
                             document.items(value).stream().map(this::visit).toList())
@@ -314,8 +320,9 @@ public final class SheetReader {
             List<PastReading> readings = document.items(fields.get("valves")).stream()
                     .map(this::pastReading)
                     .toList();
+            boolean breakIn = fields.find("breakIn").map(this::truth).orElse(false);
             fields.finish();
-            return new PastVisit(date, usage, readings);
+            return new PastVisit(date, usage, readings, breakIn);
         }
 
         private PastReading pastReading(Json value) {
@@ -326,8 +333,9 @@ public final class SheetReader {
             LengthInterval left =
                     fields.find("left", interval, LengthInterval::parse).orElse(found);
             Length shim = fields.find("shim", LENGTH, Reading::shimSize).orElse(null);
+            Gap gap = fields.find("gap", "opener or closer", Gap::parse).orElse(Gap.ONLY);
             fields.finish();
-            return new PastReading(valve, found, left, shim);
+            return new PastReading(valve, gap, found, left, shim);
         }
     }
 }

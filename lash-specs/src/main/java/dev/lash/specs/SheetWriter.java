@@ -6,6 +6,7 @@ import dev.lash.adjust.ShimBox;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Done;
 import dev.lash.check.PastVisit;
+import dev.lash.check.Symptom;
 import dev.lash.check.ValveReading;
 import dev.lash.engine.CamTiming;
 import dev.lash.engine.EngineSpec;
@@ -15,6 +16,7 @@ import dev.lash.engine.ScrewHead;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
+import dev.lash.engine.WearPrior;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.Leaf;
 import dev.lash.gauge.ReadingRule;
@@ -59,6 +61,8 @@ public final class SheetWriter {
                         "shimBox",
                         sheet.shimBox().lots().stream().map(SheetWriter::lot).toList())
                 .putList(
+                        "symptoms", sheet.symptoms().stream().map(Symptom::word).toList())
+                .putList(
                         "history",
                         sheet.history().stream().map(v -> visit(v, unit)).toList());
         return JsonText.write(fields.map(), true);
@@ -102,6 +106,7 @@ public final class SheetWriter {
                 .put("closerSetTo", windows(engine, Gap.CLOSER, unit, true))
                 .put("condition", condition(engine))
                 .put("checkInterval", engine.checkInterval().map(Object::toString))
+                .put("wearPrior", engine.wearPrior().map(SheetWriter::wearPrior))
                 .put("camTiming", engine.camTiming().map(SheetWriter::timing))
                 .put(
                         "decompressor",
@@ -149,6 +154,18 @@ public final class SheetWriter {
                     .ifPresent(c -> fields.put(role.code(), (setTo ? c.setTo() : c.check()).toString(unit)));
         }
         return Optional.of(fields.map()).filter(windows -> !windows.isEmpty());
+    }
+
+    private static Map<String, Object> wearPrior(WearPrior prior) {
+        return new Fields()
+                .put("per", prior.per().toString())
+                .put("drift", prior.drift().toString())
+                .put("driftDeviation", prior.driftDeviation().toString())
+                .put("spread", prior.spread().toString())
+                .put("scatter", prior.scatter().toString())
+                .put("factor", prior.factor().toString())
+                .put("basis", prior.basis())
+                .map();
     }
 
     private static Map<String, Object> timing(CamTiming timing) {
@@ -305,11 +322,17 @@ public final class SheetWriter {
                         visit.valves().stream()
                                 .map(v -> new Fields()
                                         .put("valve", v.valve().toString())
+                                        .put(
+                                                "gap",
+                                                Optional.of(v.gap())
+                                                        .filter(g -> g != Gap.ONLY)
+                                                        .map(Gap::word))
                                         .put("found", v.found().toString(unit))
                                         .put("left", v.left().toString(unit))
                                         .put("shim", v.findShim().map(Length::toString))
                                         .map())
                                 .collect(Collectors.<Map<String, Object>>toList()))
+                .put("breakIn", Optional.of(visit.breakIn()).filter(b -> b))
                 .map();
     }
 

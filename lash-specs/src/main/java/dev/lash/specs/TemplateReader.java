@@ -116,7 +116,7 @@ final class TemplateReader {
     private static List<String> figures(JsonFields fields) {
         return fields.object().members().entrySet().stream()
                 .flatMap(field -> switch (field.getKey()) {
-                    case "firingOrder", "firingIntervals", "checkInterval", "camTiming", "decompressor" ->
+                    case "firingOrder", "firingIntervals", "checkInterval", "camTiming", "decompressor", "wearPrior" ->
                         List.of("/" + field.getKey()).stream();
                     case "train", "clearances", "setTo", "closerClearances", "closerSetTo", "condition" ->
                         field.getValue().members().keySet().stream()

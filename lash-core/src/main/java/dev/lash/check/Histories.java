@@ -1,0 +1,251 @@
+package dev.lash.check;
+
+import dev.lash.adjust.InstalledShim;
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveId;
+import dev.lash.engine.ValveTrain;
+import dev.lash.engine.WearPrior;
+import dev.lash.gauge.Bracket;
+import dev.lash.gauge.Evidence;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.Ratio;
+import dev.lash.measure.Usage;
+import dev.lash.trend.ClearanceHistory;
+import dev.lash.trend.ClearanceHistory.Reading;
+import dev.lash.trend.TrendTask;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/** Turns the earlier checks of a sheet, and the sheet itself, into one history for each gap. */
+final class Histories {
+    /** How many deviations of the drift, and how many of the scatter, wear may explain. */
+    private static final int FAR = 3;
+
+    private static final int SCATTERS = 5;
+
+    private final CheckSheet sheet;
+    private final List<ValveCheck> checks;
+    private final List<PastVisit> visits;
+
+    Histories(CheckSheet sheet, List<ValveCheck> checks) {
+        this.sheet = sheet;
+        this.checks = checks;
+        this.visits = counted(sheet);
+    }
+
+    /** Earlier checks whose usage is known and counts what the sheet's counter counts, up to what it shows, in order of use. */
+    private static List<PastVisit> counted(CheckSheet sheet) {
+        Optional<Usage> now = sheet.usage();
+        return sheet.history().stream()
+                .filter(v -> v.findUsage()
+                        .filter(u -> now.isPresent() && u.isSameKind(now.get()) && u.compareAmount(now.get()) <= 0)
+                        .isPresent())
+                .sorted(Comparator.<PastVisit, Usage>comparing(
+                                v -> v.findUsage().orElseThrow(), Usage::compareAmount)
+                        .thenComparing(PastVisit::date, Comparator.<LocalDate>naturalOrder()))
+                .toList();
+    }
+
+    /** Whether there is anything to draw a trend from. */
+    boolean isWorthwhile() {
+        return sheet.usage().isPresent() && !visits.isEmpty() && !tasks(true).isEmpty();
+    }
+
+    /**
+     * Between two readings of a segment the clearance grew more than wear and scatter do.
+     *
+     * @param valve the valve
+     * @param gap the gap
+     * @param from the usage at the earlier one
+     * @param to the usage at the later one
+     * @param least how much it grew at the least
+     */
+    record Rise(ValveId valve, Gap gap, Usage from, Usage to, Length least) {}
+
+    /** Every rise among the readings, today's included. */
+    List<Rise> rises() {
+        List<Rise> rises = new ArrayList<>();
+        for (TrendTask task : tasks(true)) {
+            ClearanceHistory whole =
+                    story(task.history().valve(), task.history().gap(), true);
+            for (ClearanceHistory.Segment segment : whole.segments()) {
+                for (int i = 1; i < segment.readings().size(); i++) {
+                    rise(
+                                    whole,
+                                    segment.readings().get(i - 1),
+                                    segment.readings().get(i))
+                            .ifPresent(rises::add);
+                }
+            }
+        }
+        return rises;
+    }
+
+    private Optional<Rise> rise(ClearanceHistory of, Reading before, Reading after) {
+        WearPrior prior = EngineForecast.prior(sheet, sheet.usage().orElseThrow());
+        Optional<Length> was = before.level().upper();
+        Optional<Length> is = after.level().lower();
+        if (of.gap() == Gap.CLOSER || was.isEmpty() || is.isEmpty()) {
+            return Optional.empty();
+        }
+        Length least = is.get().minus(was.get());
+        Ratio use = after.usage().dividedBy(prior.per()).minus(before.usage().dividedBy(prior.per()));
+        Length wear = use.times(Ratio.nanometresOf(
+                        prior.drift().abs().plus(prior.driftDeviation().times(FAR))))
+                .ceilingNanometres();
+        return least.isMoreThan(wear.plus(prior.scatter().times(SCATTERS)))
+                ? Optional.of(new Rise(of.valve(), of.gap(), before.usage(), after.usage(), least))
+                : Optional.empty();
+    }
+
+    /** The shim that the last check left in. */
+    Optional<Length> lastShim(ValveId valve, Gap gap) {
+        Length last = null;
+        for (PastVisit visit : visits) {
+            for (PastVisit.PastReading reading : visit.valves()) {
+                if (reading.valve().equals(valve) && reading.gap() == gap) {
+                    last = reading.shim();
+                }
+            }
+        }
+        return Optional.ofNullable(last);
+    }
+
+    List<PastVisit> visits() {
+        return visits;
+    }
+
+    /** A task for each gap of the engine that has a window, with or without today's reading. */
+    List<TrendTask> tasks(boolean today) {
+        return sheet.engine().valves().stream()
+                .flatMap(valve -> sheet.engine().gaps().stream()
+                        .flatMap(gap ->
+                                clearance(valve, gap).map(c -> new TrendTask(history(valve, gap, today), c)).stream()))
+                .toList();
+    }
+
+    private Optional<ClearanceSpec> clearance(ValveId valve, Gap gap) {
+        return sheet.engine().train() instanceof ValveTrain.Hydraulic
+                ? Optional.empty()
+                : sheet.engine().findClearance(valve.role(), gap);
+    }
+
+    /** The shim ratio of the train: how much the clearance falls per unit of shim; empty where no shim is swapped. */
+    private Optional<Ratio> ratio() {
+        if (sheet.engine().train() instanceof ValveTrain.Shim shim) {
+            return Optional.of(shim.ratio());
+        }
+        return sheet.engine().train() instanceof ValveTrain.Desmodromic ? Optional.of(Ratio.ONE) : Optional.empty();
+    }
+
+    /** What was read of a gap; a rise that no wear explains starts a new segment as an adjustment does. */
+    private ClearanceHistory history(ValveId valve, Gap gap, boolean today) {
+        ClearanceHistory whole = story(valve, gap, today);
+        List<ClearanceHistory.Segment> cut = new ArrayList<>();
+        for (ClearanceHistory.Segment segment : whole.segments()) {
+            List<Reading> open = new ArrayList<>();
+            for (Reading reading : segment.readings()) {
+                if (!open.isEmpty()
+                        && rise(whole, open.get(open.size() - 1), reading).isPresent()) {
+                    cut.add(new ClearanceHistory.Segment(open));
+                    open.clear();
+                }
+                open.add(reading);
+            }
+            cut.add(new ClearanceHistory.Segment(open));
+        }
+        return new ClearanceHistory(valve, gap, cut);
+    }
+
+    private ClearanceHistory story(ValveId valve, Gap gap, boolean today) {
+        Story story = new Story(ClearanceHistory.builder(valve, gap), ratio().orElse(null));
+        for (PastVisit visit : visits) {
+            Usage usage = visit.findUsage().orElseThrow();
+            visit.valves().stream()
+                    .filter(r -> r.valve().equals(valve) && r.gap() == gap)
+                    .forEach(r -> {
+                        boolean touched = !r.left().equals(r.found());
+                        Length before = touched ? story.shim : r.shim();
+                        story.read(usage, r.found(), before, Length.ZERO);
+                        if (touched) {
+                            story.adjusted(usage, r.left(), r.shim());
+                        }
+                        if (visit.breakIn()) {
+                            story.brokenIn();
+                        }
+                    });
+        }
+        if (today) {
+            sheet.find(valve, gap).ifPresent(reading -> today(reading, story));
+        }
+        return story.builder.build();
+    }
+
+    private void today(ValveReading reading, Story story) {
+        Usage usage = sheet.usage().orElseThrow();
+        ValveCheck check = checks.stream()
+                .filter(c -> c.reading().equals(reading))
+                .findFirst()
+                .orElseThrow();
+        LengthInterval found = check.judgement()
+                .flatMap(j -> check.bracket())
+                .map(Bracket::interval)
+                .orElse(LengthInterval.any());
+        Optional<InstalledShim> shim = reading.findShim();
+        story.read(
+                usage,
+                found,
+                shim.flatMap(InstalledShim::size).orElse(null),
+                shim.map(InstalledShim::tolerance).orElse(Length.ZERO));
+        reading.findDone().ifPresent(done -> {
+            LengthInterval left = check.recheck()
+                    .flatMap(Evidence::bracket)
+                    .map(Bracket::interval)
+                    .orElse(LengthInterval.any());
+            story.adjusted(usage, left, done instanceof Done.Fitted fitted ? fitted.shim() : null);
+        });
+    }
+
+    /** A history as it is told, with the shim that is in at each point. */
+    private static final class Story {
+        final ClearanceHistory.Builder builder;
+        final @Nullable Ratio ratio;
+
+        @Nullable
+        Length shim;
+
+        Story(ClearanceHistory.Builder builder, @Nullable Ratio ratio) {
+            this.builder = builder;
+            this.ratio = ratio;
+        }
+
+        void read(Usage usage, LengthInterval found, @Nullable Length now, Length tolerance) {
+            if (ratio != null && now != null) {
+                builder.shim(now, tolerance, ratio);
+                shim = now;
+            }
+            builder.read(usage, found);
+        }
+
+        void adjusted(Usage usage, LengthInterval left, @Nullable Length fitted) {
+            if (ratio == null || fitted == null || shim == null) {
+                builder.adjusted();
+            }
+            shim = null;
+            read(usage, left, fitted, Length.ZERO);
+        }
+
+        void brokenIn() {
+            builder.adjusted();
+            if (ratio != null && shim != null) {
+                builder.shim(shim, Length.ZERO, ratio);
+            }
+        }
+    }
+}
