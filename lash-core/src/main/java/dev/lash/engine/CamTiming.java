@@ -100,14 +100,29 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
      * @return whether the follower is on the base circle
      */
     public boolean isOnBaseCircle(ValveRole role, Ratio phase) {
-        Ratio from = liftFrom(role);
-        Ratio to = liftTo(role);
-        Ratio later = phase.plus(CYCLE);
-        return !(isBetween(phase, from, to) || isBetween(later, from, to));
+        return lift(role).isAtRest(phase);
     }
 
-    private static boolean isBetween(Ratio phase, Ratio from, Ratio to) {
-        return phase.compareTo(from) > 0 && phase.compareTo(to) < 0;
+    /** The lift of a role, ramps included. */
+    Lift lift(ValveRole role) {
+        return new Lift(liftFrom(role), liftTo(role));
+    }
+
+    /**
+     * A lift with its ramps.
+     *
+     * @param from where the ramp before it begins, below 720
+     * @param to where the ramp after it ends, maybe above 720
+     */
+    record Lift(Ratio from, Ratio to) {
+        /** Whether a phase from 0 to below 720 is outside the lift, on this turn of the cam and on the one before. */
+        boolean isAtRest(Ratio phase) {
+            return !(isBetween(phase, from, to) || isBetween(phase.plus(CYCLE), from, to));
+        }
+
+        private static boolean isBetween(Ratio phase, Ratio from, Ratio to) {
+            return phase.compareTo(from) > 0 && phase.compareTo(to) < 0;
+        }
     }
 
     /**

@@ -4,6 +4,8 @@ import static java.util.Objects.requireNonNull;
 
 import dev.lash.measure.Ratio;
 import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -21,16 +23,23 @@ final class CrankCycle {
     private final EngineSpec engine;
     private final CamTiming timing;
     private final Map<Integer, Ratio> firingAngles = new HashMap<>();
+    private final Map<ValveRole, CamTiming.Lift> lifts = new EnumMap<>(ValveRole.class);
 
     CrankCycle(EngineSpec engine) {
         this.engine = engine;
         this.timing = engine.camTiming().orElse(CamTiming.GENERIC);
+        for (ValveRole role : ValveRole.values()) {
+            lifts.put(role, timing.lift(role));
+        }
         FiringOrder order = engine.firingOrder();
         order.order().forEach(cylinder -> firingAngles.put(cylinder, order.firingAngle(cylinder)));
     }
 
     /** The same crank angle from 0 to below 720. */
     static Ratio within(Ratio angle) {
+        if (angle.signum() >= 0 && angle.compareTo(CYCLE) < 0) {
+            return angle;
+        }
         Ratio cycles = Ratio.of(angle.dividedBy(CYCLE).floor(0));
         return angle.minus(cycles.times(CYCLE));
     }
@@ -61,12 +70,12 @@ final class CrankCycle {
 
     /** The roles whose followers are on the base circle. */
     Set<ValveRole> rolesAtRest(Ratio phase) {
-        Set<ValveRole> roles = new TreeSet<>();
-        for (ValveRole role : ValveRole.values()) {
-            if (timing.isOnBaseCircle(role, phase)) {
+        Set<ValveRole> roles = EnumSet.noneOf(ValveRole.class);
+        lifts.forEach((role, lift) -> {
+            if (lift.isAtRest(phase)) {
                 roles.add(role);
             }
-        }
+        });
         return roles;
     }
 

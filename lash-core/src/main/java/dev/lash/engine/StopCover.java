@@ -5,10 +5,12 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Comparator;
-import java.util.LinkedHashSet;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.SortedMap;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -18,22 +20,29 @@ import org.jspecify.annotations.Nullable;
  */
 final class StopCover {
     /** A stop on offer. */
-    private record Candidate(Ratio angle, Set<ValveId> valves, boolean atTdc) {
+    private record Candidate(Ratio angle, BitSet valves, boolean atTdc) {
         /** Whether this stop, the earlier one, can stand in for another without loss, by any of the tie-breaks. */
         boolean replaces(Candidate later) {
-            return (atTdc || !later.atTdc) && valves.containsAll(later.valves);
+            return (atTdc || !later.atTdc) && containsAll(valves, later.valves);
         }
     }
 
     private final List<Candidate> candidates = new ArrayList<>();
+    private final Map<ValveId, Integer> numbers = new HashMap<>();
 
     StopCover(SortedMap<Ratio, List<ValveId>> reached, Set<Ratio> tdcs) {
         reached.forEach((angle, valves) -> {
-            Candidate next = new Candidate(angle, Set.copyOf(valves), tdcs.contains(angle));
+            Candidate next = new Candidate(angle, numbered(valves), tdcs.contains(angle));
             if (candidates.stream().noneMatch(earlier -> earlier.replaces(next))) {
                 candidates.add(next);
             }
         });
+    }
+
+    private BitSet numbered(List<ValveId> valves) {
+        BitSet set = new BitSet();
+        valves.forEach(valve -> set.set(numbers.computeIfAbsent(valve, first -> numbers.size())));
+        return set;
     }
 
     /** The best smallest set of stops, by angle. */
@@ -49,10 +58,8 @@ final class StopCover {
 
     /** The stops that reach each valve, fewest first; valves that are reached whenever another one is are left out. */
     private List<BitSet> stopsForEachValve() {
-        Set<ValveId> valves = new LinkedHashSet<>();
-        candidates.forEach(candidate -> valves.addAll(candidate.valves));
-        List<BitSet> all = valves.stream()
-                .map(this::stopsFor)
+        List<BitSet> all = IntStream.range(0, numbers.size())
+                .mapToObj(this::stopsFor)
                 .sorted(Comparator.comparingInt(BitSet::cardinality))
                 .toList();
         List<BitSet> needed = new ArrayList<>();
@@ -64,10 +71,10 @@ final class StopCover {
         return needed;
     }
 
-    private BitSet stopsFor(ValveId valve) {
+    private BitSet stopsFor(int valve) {
         BitSet stops = new BitSet();
         for (int i = 0; i < candidates.size(); i++) {
-            stops.set(i, candidates.get(i).valves.contains(valve));
+            stops.set(i, candidates.get(i).valves.get(valve));
         }
         return stops;
     }

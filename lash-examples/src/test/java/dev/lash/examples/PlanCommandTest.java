@@ -48,7 +48,7 @@ class PlanCommandTest {
                 .contains("- exhaust, simple rule: every clearance\n");
         CheckSheet lacking = WalkRun.twin(GaugeSet.of(LengthUnit.MILLIMETRE, "0.08", "0.13", "0.17", "0.25"));
         assertThat(ProgramRun.of(lacking, "plan", "-").out()).contains("- exhaust, simple rule: not all; ", "add 0.22");
-        CheckSheet useless = WalkRun.twin(GaugeSet.of(LengthUnit.MILLIMETRE));
+        CheckSheet useless = WalkRun.twin(GaugeSet.of(LengthUnit.MILLIMETRE, "2.00"));
         assertThat(ProgramRun.of(useless, "plan", "-").out()).contains("Leaves to lay out\n- none of this set helps");
     }
 
@@ -86,8 +86,8 @@ class PlanCommandTest {
     }
 
     static Stream<CheckSheet> everyTemplate() {
-        return SpecPack.bundled().templates().stream()
-                .map(template -> CheckSheet.builder(template.spec(), WalkRun.LEAVES)
+        SpecPack pack = SpecPack.bundled();
+        return pack.ids().stream().map(pack::get).map(template -> CheckSheet.builder(template.spec(), WalkRun.LEAVES)
                         .machine("Hill riding school, " + template.id())
                         .build());
     }
