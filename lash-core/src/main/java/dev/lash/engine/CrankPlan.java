@@ -130,10 +130,12 @@ public record CrankPlan(
             return List.of();
         }
         if (timingAssumed) {
-            notes.add("The engine's cam timing is not given: a mild road cam is assumed. The follower decides, not the plan.");
+            notes.add(
+                    "The engine's cam timing is not given: a mild road cam is assumed. The follower decides, not the plan.");
         }
-        notes.add("Turn by hand, in the maker's direction. Past a stop go round again, never back: a decompressor or chain "
-                + "tensioner may object.");
+        notes.add(
+                "Turn by hand, in the maker's direction. Past a stop go round again, never back: a decompressor or chain "
+                        + "tensioner may object.");
         return notes;
     }
 }

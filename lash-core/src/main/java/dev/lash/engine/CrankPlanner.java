@@ -184,8 +184,7 @@ public final class CrankPlanner {
                 .findFirst();
     }
 
-    private static List<CrankPlan.Stop> stops(
-            CrankCycle cycle, List<Ratio> chosen, Map<Ratio, List<ValveId>> reached) {
+    private static List<CrankPlan.Stop> stops(CrankCycle cycle, List<Ratio> chosen, Map<Ratio, List<ValveId>> reached) {
         List<CrankPlan.Stop> stops = new ArrayList<>();
         Set<ValveId> measured = new HashSet<>();
         Ratio before = Ratio.ZERO;

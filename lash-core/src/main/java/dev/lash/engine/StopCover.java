@@ -106,9 +106,8 @@ final class StopCover {
         }
 
         void cover(BitSet chosen, int left) {
-            List<BitSet> open = stopsFor.stream()
-                    .filter(stops -> !stops.intersects(chosen))
-                    .toList();
+            List<BitSet> open =
+                    stopsFor.stream().filter(stops -> !stops.intersects(chosen)).toList();
             if (open.isEmpty()) {
                 keep(chosen);
             } else if (atLeast(open) <= left && !turnsFurther(chosen)) {

@@ -61,8 +61,9 @@ class CheckPlanTest {
                 .doesNotHaveDuplicates()
                 .containsAll(List.of(LeafStack.parse("0.07 mm"), LeafStack.parse("0.15 mm")))
                 .doesNotContain(LeafStack.parse("0.30 mm"));
-        assertThat(CARD.setCheck().windows()).allSatisfy(window -> assertThat(CARD.layOut())
-                .containsAll(window.plan().offers()));
+        assertThat(CARD.setCheck().windows())
+                .allSatisfy(window ->
+                        assertThat(CARD.layOut()).containsAll(window.plan().offers()));
     }
 
     @Test
@@ -78,13 +79,13 @@ class CheckPlanTest {
 
     @Test
     void laysOutNothingThatDoesNotHelp() {
-        CheckPlan card = CheckPlan.of(
-                GENERATOR, leaves("1.00"), LeafPlanner.withDefaults(), CrankPlanner.atTdcMarks());
+        CheckPlan card = CheckPlan.of(GENERATOR, leaves("1.00"), LeafPlanner.withDefaults(), CrankPlanner.atTdcMarks());
         assertThat(card.setCheck().windows()).noneMatch(SetCheck.WindowCheck::decides);
-        assertThat(card.layOut()).isEqualTo(card.setCheck().windows().stream()
-                .flatMap(window -> window.plan().offers().stream())
-                .distinct()
-                .toList());
+        assertThat(card.layOut())
+                .isEqualTo(card.setCheck().windows().stream()
+                        .flatMap(window -> window.plan().offers().stream())
+                        .distinct()
+                        .toList());
     }
 
     // Tools
@@ -110,8 +111,9 @@ class CheckPlanTest {
                         step -> assertThat(step).contains("condition: at most 30 °C", "Write down its temperature"),
                         step -> assertThat(step).startsWith("Isolate, support and clean"),
                         step -> assertThat(step)
-                                .isEqualTo("Find number 1's compression TDC: both its followers slack. On overlap both move:"
-                                        + " turn on one turn."),
+                                .isEqualTo(
+                                        "Find number 1's compression TDC: both its followers slack. On overlap both move:"
+                                                + " turn on one turn."),
                         step -> assertThat(step)
                                 .startsWith("Stop 1. Stay with number 1 on compression. ")
                                 .contains("lobe pointing away")
@@ -142,7 +144,9 @@ class CheckPlanTest {
         EngineSpec none = EngineSpec.builder("bare", "Bare single")
                 .valves("1-in-1")
                 .train(GENERATOR.train())
-                .clearance(ValveRole.INTAKE, GENERATOR.findClearance(ValveRole.INTAKE).orElseThrow())
+                .clearance(
+                        ValveRole.INTAKE,
+                        GENERATOR.findClearance(ValveRole.INTAKE).orElseThrow())
                 .build();
         assertThat(card(none).steps().get(0)).contains("condition (cold, unless the manual says otherwise)");
     }
@@ -233,8 +237,24 @@ class CheckPlanTest {
                 () -> CheckPlan.of(GENERATOR, gauges, null, CrankPlanner.atTdcMarks()),
                 () -> CheckPlan.of(GENERATOR, gauges, leaves, null),
                 () -> new CheckPlan(
-                        GENERATOR, gauges, CARD.setCheck(), null, CARD.crank(), List.of(), List.of(), List.of(), List.of()),
+                        GENERATOR,
+                        gauges,
+                        CARD.setCheck(),
+                        null,
+                        CARD.crank(),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        List.of()),
                 () -> new CheckPlan(
-                        GENERATOR, gauges, CARD.setCheck(), List.of(), null, List.of(), List.of(), List.of(), List.of()));
+                        GENERATOR,
+                        gauges,
+                        CARD.setCheck(),
+                        List.of(),
+                        null,
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        List.of()));
     }
 }

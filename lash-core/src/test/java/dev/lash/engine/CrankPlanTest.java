@@ -30,7 +30,8 @@ class CrankPlanTest {
     @Test
     void isCompleteWhenEveryValveHasAStop() {
         assertThat(plan(FIRST).isComplete()).isTrue();
-        assertThat(new CrankPlan(List.of(FIRST), Map.of(ValveId.parse("1-ex-1"), deg(31)), List.of(), true).isComplete())
+        assertThat(new CrankPlan(List.of(FIRST), Map.of(ValveId.parse("1-ex-1"), deg(31)), List.of(), true)
+                        .isComplete())
                 .isFalse();
         assertThat(new CrankPlan(List.of(FIRST), Map.of(), valves("1-ex-1"), true).isComplete())
                 .isFalse();

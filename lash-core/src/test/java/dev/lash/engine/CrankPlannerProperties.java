@@ -52,7 +52,8 @@ class CrankPlannerProperties {
             @ForAll @Size(min = 1, max = 8) List<@IntRange(max = 359) Integer> marks) {
         Set<Integer> angles = new TreeSet<>(marks);
         marks.forEach(mark -> angles.add(mark + 360));
-        CrankPlanner planner = CrankPlanner.atMarks(marks.stream().map(CrankEngines::deg).toList());
+        CrankPlanner planner =
+                CrankPlanner.atMarks(marks.stream().map(CrankEngines::deg).toList());
         agrees(planner, engine, angles, false);
     }
 
@@ -75,11 +76,13 @@ class CrankPlannerProperties {
         reachesWhatItSays(engine, spec, plan, ownTdcOnly);
         for (ValveId valve : spec.valves()) {
             boolean somewhere = wholeDegrees().stream().anyMatch(angle -> engine.mayMeasure(valve, angle));
-            assertThat(plan.unreachable().contains(valve)).as("%s unreachable", valve).isEqualTo(!somewhere);
+            assertThat(plan.unreachable().contains(valve))
+                    .as("%s unreachable", valve)
+                    .isEqualTo(!somewhere);
         }
         plan.leftOver()
-                .forEach((valve, angle) -> assertThat(engine.mayMeasure(
-                                valve, angle.numerator().intValueExact()))
+                .forEach((valve, angle) -> assertThat(
+                                engine.mayMeasure(valve, angle.numerator().intValueExact()))
                         .as("%s at %s", valve, angle)
                         .isTrue());
     }
@@ -111,14 +114,15 @@ class CrankPlannerProperties {
         return Arbitraries.integers()
                 .between(1, 6)
                 .flatMap(cylinders -> Combinators.combine(
-                                firingAngles(cylinders), cams().optional(0.8), held(cylinders).optional(0.3))
+                                firingAngles(cylinders),
+                                cams().optional(0.8),
+                                held(cylinders).optional(0.3))
                         .as(Engine::new));
     }
 
     private static Arbitrary<List<Integer>> firingAngles(int cylinders) {
-        Arbitrary<List<Integer>> even = Arbitraries.just(IntStream.range(0, cylinders)
-                .mapToObj(i -> i * 720 / cylinders)
-                .toList());
+        Arbitrary<List<Integer>> even = Arbitraries.just(
+                IntStream.range(0, cylinders).mapToObj(i -> i * 720 / cylinders).toList());
         Arbitrary<List<Integer>> uneven = Arbitraries.integers()
                 .between(1, 719)
                 .list()
@@ -175,8 +179,7 @@ class CrankPlannerProperties {
      */
     @Property(tries = 300)
     void twoStopsATurnApartAreComplements(@ForAll FiringOrder order, @ForAll("roadCams") Cam cam) {
-        EngineSpec engine =
-                CrankEngines.engine(order).camTiming(cam.timing()).build();
+        EngineSpec engine = CrankEngines.engine(order).camTiming(cam.timing()).build();
         Set<ValveId> left = new HashSet<>(engine.valves());
         CrankPlanner.measurableAt(engine, deg(0)).forEach(left::remove);
         assertThat(CrankPlanner.measurableAt(engine, deg(360))).containsAll(left);
@@ -223,7 +226,9 @@ class CrankPlannerProperties {
      */
     @Property
     void sumIsNineOnHeadsThatAreMirrorSymmetric(
-            @ForAll("cams") Cam cam, @ForAll @Size(min = 2, max = 4) List<ValveRole> fromOneEnd, @ForAll Random random) {
+            @ForAll("cams") Cam cam,
+            @ForAll @Size(min = 2, max = 4) List<ValveRole> fromOneEnd,
+            @ForAll Random random) {
         List<ValveId> head = head(mirrored(fromOneEnd));
         EngineSpec engine = inLine(head, cam, random);
         assertThat(sumRuleHolds(engine, head)).isTrue();
@@ -245,8 +250,8 @@ class CrankPlannerProperties {
             roles.add(first ? ValveRole.INTAKE : ValveRole.EXHAUST);
             roles.add(first ? ValveRole.EXHAUST : ValveRole.INTAKE);
         });
-        boolean symmetric = IntStream.range(0, roles.size())
-                .allMatch(i -> roles.get(i) == roles.get(roles.size() - 1 - i));
+        boolean symmetric =
+                IntStream.range(0, roles.size()).allMatch(i -> roles.get(i) == roles.get(roles.size() - 1 - i));
         List<ValveId> head = head(roles);
         int halfLift = 360 - 2 * centre + further;
         EngineSpec engine = inLine(head, lobes(centre, halfLift), random);
@@ -304,8 +309,9 @@ class CrankPlannerProperties {
         CamTiming timing = engine.camTiming().orElseThrow();
         return IntStream.range(0, head.size()).allMatch(i -> {
             ValveId open = head.get(i);
-            Ratio lobeCentre =
-                    timing.liftFrom(open.role()).plus(timing.liftTo(open.role())).times(HALF);
+            Ratio lobeCentre = timing.liftFrom(open.role())
+                    .plus(timing.liftTo(open.role()))
+                    .times(HALF);
             Ratio angle = engine.firingOrder().firingAngle(open.cylinder()).plus(lobeCentre);
             return CrankPlanner.measurableAt(engine, angle).contains(head.get(head.size() - 1 - i));
         });

@@ -225,7 +225,11 @@ class CrankPlannerTest {
                         1,
                         "TDC mark of number 4, on compression: its followers are slack; number 1, on overlap: its followers both move"
                                 + " as the crank is rocked"),
-                Arguments.of(SINGLE, CrankPlanner.atTdcMarks(), 0, "TDC mark of number 1, on compression: its followers are slack"),
+                Arguments.of(
+                        SINGLE,
+                        CrankPlanner.atTdcMarks(),
+                        0,
+                        "TDC mark of number 1, on compression: its followers are slack"),
                 Arguments.of(
                         engine("1-2 (180, 540)"),
                         CrankPlanner.atMarks(List.of(deg(0), deg(130))),
@@ -251,10 +255,14 @@ class CrankPlannerTest {
 
     @Test
     void namesEveryCylinderAtItsTdc() {
-        EngineSpec paired = CrankEngines.engine(new FiringOrder(
-                        List.of(1, 2, 3, 4), List.of(deg(90), deg(270), deg(90), deg(270))))
+        EngineSpec paired = CrankEngines.engine(
+                        new FiringOrder(List.of(1, 2, 3, 4), List.of(deg(90), deg(270), deg(90), deg(270))))
                 .build();
-        assertThat(CrankPlanner.atOwnCompressionTdc().plan(paired).stops().get(1).sign())
+        assertThat(CrankPlanner.atOwnCompressionTdc()
+                        .plan(paired)
+                        .stops()
+                        .get(1)
+                        .sign())
                 .startsWith("TDC mark of number 2, on compression")
                 .endsWith("number 4, on overlap: its followers both move as the crank is rocked");
     }
@@ -265,7 +273,11 @@ class CrankPlannerTest {
         EngineSpec engine = CrankEngines.engine(FiringOrder.even(1, 2))
                 .camTiming(new Cam(-20, 30, 30, -20, 10).timing())
                 .build();
-        assertThat(CrankPlanner.atOwnCompressionTdc().plan(engine).stops().get(0).sign())
+        assertThat(CrankPlanner.atOwnCompressionTdc()
+                        .plan(engine)
+                        .stops()
+                        .get(0)
+                        .sign())
                 .endsWith("number 2, on overlap: its exhaust valve closes and its intake valve opens about here");
     }
 
@@ -285,7 +297,8 @@ class CrankPlannerTest {
         assertThat(plan.leftOver()).containsOnlyKeys(valves("1-ex-1")).containsValue(deg(31));
         assertThat(plan.isComplete()).isFalse();
         assertThat(plan.stops().get(0).sign())
-                .isEqualTo("TDC mark of number 1, on compression: its followers are slack, but the decompressor holds 1-ex-1");
+                .isEqualTo(
+                        "TDC mark of number 1, on compression: its followers are slack, but the decompressor holds 1-ex-1");
     }
 
     @Test
@@ -294,8 +307,9 @@ class CrankPlannerTest {
         assertThat(angles(plan)).containsExactly(deg(31));
         assertThat(plan.stops().get(0).valves()).isEqualTo(valves("1-in-1", "1-ex-1"));
         assertThat(plan.stops().get(0).sign())
-                .isEqualTo("31 degrees after number 1's compression TDC, by degree wheel or mark; the followers of number 1 are"
-                        + " slack");
+                .isEqualTo(
+                        "31 degrees after number 1's compression TDC, by degree wheel or mark; the followers of number 1 are"
+                                + " slack");
     }
 
     /** On a four the valve that is held at its own TDC rests at a companion's. */

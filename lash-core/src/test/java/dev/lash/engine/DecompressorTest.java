@@ -24,7 +24,13 @@ class DecompressorTest {
 
     @ParameterizedTest
     @CsvSource({
-        "0, true", "20, true", "20.1, false", "360, false", "659.9, false", "660, true", "719.9, true",
+        "0, true",
+        "20, true",
+        "20.1, false",
+        "360, false",
+        "659.9, false",
+        "660, true",
+        "719.9, true",
     })
     void holdsAroundCompressionTdc(String phase, boolean holds) {
         assertThat(DEVICE.holdsAt(Ratio.parse(phase))).isEqualTo(holds);

@@ -225,8 +225,8 @@ class PublishedCrankTablesTest {
                 .stopFor(new ValveId(measured, ValveRole.INTAKE, 1))
                 .orElseThrow();
         assertThat(stop.sign())
-                .isEqualTo("TDC mark of number " + measured + ", on compression: its followers are slack; number " + rocks
-                        + ", on overlap: its followers both move as the crank is rocked");
+                .isEqualTo("TDC mark of number " + measured + ", on compression: its followers are slack; number "
+                        + rocks + ", on overlap: its followers both move as the crank is rocked");
     }
 
     /**

@@ -12,9 +12,8 @@ final class CrankDiagram {
     private static final int CYCLE = 720;
     private static final int DEGREES_PER_COLUMN = 12;
     private static final int DEGREES_PER_LABEL = 180;
-    private static final String LEGEND =
-            "Degrees after number 1's compression TDC; a column is " + DEGREES_PER_COLUMN + " degrees.\n"
-                    + ". may be measured   # may not   | stop   M measured at this stop\n";
+    private static final String LEGEND = "Degrees after number 1's compression TDC; a column is " + DEGREES_PER_COLUMN
+            + " degrees.\n" + ". may be measured   # may not   | stop   M measured at this stop\n";
 
     private final EngineSpec engine;
     private final CrankPlan plan;

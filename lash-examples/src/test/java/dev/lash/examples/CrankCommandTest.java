@@ -47,8 +47,7 @@ class CrankCommandTest {
     private static ProgramRun crank(EngineSpec engine, String... options) {
         List<String> args = new ArrayList<>(List.of("crank", "-"));
         args.addAll(List.of(options));
-        return ProgramRun.of(
-                CheckSheet.builder(engine, WalkRun.LEAVES).build(), args.toArray(String[]::new));
+        return ProgramRun.of(CheckSheet.builder(engine, WalkRun.LEAVES).build(), args.toArray(String[]::new));
     }
 
     /** A text without its line breaks. */
@@ -101,9 +100,11 @@ class CrankCommandTest {
         ProgramRun run = crank(engine("School bus, four", "1-3-4-2").build(), "--at", "90, 200.5");
         assertThat(run.code()).isZero();
         assertThat(flowing(run))
-                .contains("1. From number 1 on compression, turn on 90 degrees. 90 degrees after number 1's compression TDC, by"
-                        + " degree wheel or mark")
-                .contains("2. From there, turn on 360 degrees. 90 degrees after number 1's overlap TDC, by degree wheel or mark");
+                .contains(
+                        "1. From number 1 on compression, turn on 90 degrees. 90 degrees after number 1's compression TDC, by"
+                                + " degree wheel or mark")
+                .contains(
+                        "2. From there, turn on 360 degrees. 90 degrees after number 1's overlap TDC, by degree wheel or mark");
     }
 
     @Test
@@ -132,8 +133,7 @@ class CrankCommandTest {
 
     @Test
     void timingThatIsGivenIsNotAssumed() {
-        ProgramRun run =
-                crank(engine("Mower", "1").camTiming(CamTiming.GENERIC).build());
+        ProgramRun run = crank(engine("Mower", "1").camTiming(CamTiming.GENERIC).build());
         assertThat(run.out()).doesNotContain("assumed").contains("never\n  back");
     }
 
@@ -143,7 +143,8 @@ class CrankCommandTest {
         assertThat(run.code()).isZero();
         assertThat(flowing(run))
                 .contains("its followers are slack, but the decompressor holds 1-ex-1.")
-                .contains("- No stop on offer reaches 1-ex-1: it could be measured 31 degrees after number 1's compression TDC.");
+                .contains(
+                        "- No stop on offer reaches 1-ex-1: it could be measured 31 degrees after number 1's compression TDC.");
         assertThat(flowing(crank(held(60, 30).build(), "--at", "any")))
                 .contains("turn on 31 degrees")
                 .contains("measure 1-in-1, 1-ex-1.")
@@ -250,8 +251,9 @@ class CrankCommandTest {
             ProgramRun run = ProgramRun.of("", command, "--at=" + at, DEMO);
             assertThat(run.code()).isEqualTo(2);
             assertThat(run.out()).isEmpty();
-            assertThat(run.err()).isEqualTo("lash: mark \"" + mark
-                    + " deg\": is out of range; expected 0 to below 360 deg; count from number 1's TDC mark\n");
+            assertThat(run.err())
+                    .isEqualTo("lash: mark \"" + mark
+                            + " deg\": is out of range; expected 0 to below 360 deg; count from number 1's TDC mark\n");
         }
     }
 
@@ -261,7 +263,10 @@ class CrankCommandTest {
         ProgramRun broken = ProgramRun.of("{", command, "-");
         assertThat(broken.code()).isEqualTo(2);
         assertThat(broken.out()).isEmpty();
-        assertThat(broken.err()).startsWith("lash: cannot read standard input\n").contains("mend").doesNotContain("\tat ");
+        assertThat(broken.err())
+                .startsWith("lash: cannot read standard input\n")
+                .contains("mend")
+                .doesNotContain("\tat ");
         ProgramRun missing = ProgramRun.of("", command, "no-such.json");
         assertThat(missing.code()).isEqualTo(2);
         assertThat(missing.err()).contains("no-such.json", "no such file");

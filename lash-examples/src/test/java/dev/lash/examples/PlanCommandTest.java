@@ -79,7 +79,8 @@ class PlanCommandTest {
 
     @Test
     void typicalWindowsAreCalledTypical() {
-        CheckSheet sheet = CheckSheet.builder(SpecPack.bundled().get("screw-twin").spec(), WalkRun.LEAVES)
+        CheckSheet sheet = CheckSheet.builder(
+                        SpecPack.bundled().get("screw-twin").spec(), WalkRun.LEAVES)
                 .build();
         assertThat(flowing(ProgramRun.of(sheet, "plan", "-")))
                 .contains("where the manual gives the windows: those here are typical values, not confirmed");
@@ -87,7 +88,9 @@ class PlanCommandTest {
 
     static Stream<CheckSheet> everyTemplate() {
         SpecPack pack = SpecPack.bundled();
-        return pack.ids().stream().map(pack::get).map(template -> CheckSheet.builder(template.spec(), WalkRun.LEAVES)
+        return pack.ids().stream()
+                .map(pack::get)
+                .map(template -> CheckSheet.builder(template.spec(), WalkRun.LEAVES)
                         .machine("Hill riding school, " + template.id())
                         .build());
     }
@@ -101,8 +104,9 @@ class PlanCommandTest {
                 .hasSizeLessThanOrEqualTo(100)
                 .allMatch(line -> line.length() <= 80)
                 .noneMatch(line -> line.endsWith(" "));
-        assertThat(sheet.engine().valves()).allSatisfy(valve -> assertThat(run.out()).contains(valve.toString()));
-        assertThat(List.of(ValveRole.values())).allSatisfy(role -> assertThat(run.out())
-                .contains(role.word() + " window "));
+        assertThat(sheet.engine().valves())
+                .allSatisfy(valve -> assertThat(run.out()).contains(valve.toString()));
+        assertThat(List.of(ValveRole.values()))
+                .allSatisfy(role -> assertThat(run.out()).contains(role.word() + " window "));
     }
 }
