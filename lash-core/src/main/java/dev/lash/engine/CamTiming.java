@@ -111,13 +111,15 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
     /**
      * A lift with its ramps.
      *
-     * @param from where the ramp before it begins, below 720
-     * @param to where the ramp after it ends, maybe above 720
+     * @param from where the ramp before it begins, maybe before compression TDC: below 0
+     * @param to where the ramp after it ends, maybe in the next cycle: above 720
      */
     record Lift(Ratio from, Ratio to) {
-        /** Whether a phase from 0 to below 720 is outside the lift, on this turn of the cam and on the one before. */
+        /** Whether a phase from 0 to below 720 is outside this lift, the one of the cycle before and the one of the cycle after. */
         boolean isAtRest(Ratio phase) {
-            return !(isBetween(phase, from, to) || isBetween(phase.plus(CYCLE), from, to));
+            return !(isBetween(phase, from, to)
+                    || isBetween(phase.plus(CYCLE), from, to)
+                    || isBetween(phase.minus(CYCLE), from, to));
         }
 
         private static boolean isBetween(Ratio phase, Ratio from, Ratio to) {
@@ -129,7 +131,7 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
      * Where the ramp before the lift begins.
      *
      * @param role the role of the valve
-     * @return crank degrees after the cylinder's compression TDC
+     * @return crank degrees after the cylinder's compression TDC, maybe below 0
      */
     public Ratio liftFrom(ValveRole role) {
         Ratio opens = role == ValveRole.INTAKE
