@@ -131,18 +131,12 @@ public record CheckPlan(
         steps.add("Let the engine reach the maker's condition" + condition(engine) + ". Write down its temperature.");
         steps.add("Isolate, support and clean the machine; take off the covers.");
         steps.add("Find number 1's compression TDC: both its followers slack. On overlap both move: turn on one turn.");
-        for (int i = 0; i < stops.stops().size(); i++) {
-            CrankPlan.Stop stop = stops.stops().get(i);
-            steps.add("Stop " + (i + 1) + ": "
-                    + (stop.turn().signum() == 0 ? "" : "turn on " + stop.turn() + " degrees. ")
-                    + stop.sign() + ". See each follower slack, the lobe pointing away, then measure "
-                    + String.join(
-                            ", ", stop.valves().stream().map(Object::toString).toList()) + ".");
+        int number = 1;
+        for (String stop : stops.steps()) {
+            steps.add("Stop " + number + ". " + stop);
+            number++;
         }
-        stops.leftOver()
-                .forEach((valve, angle) -> steps.add("No stop on offer reaches " + valve + ": it could be measured at "
-                        + angle + " degrees after number 1's compression TDC."));
-        stops.unreachable().forEach(valve -> steps.add(valve + " can be measured at no angle: see the manual."));
+        steps.addAll(stops.notes());
         steps.add("Measure every valve before anything is adjusted; judge, then adjust those that are tight or loose.");
         if (engine.train() instanceof ValveTrain.Shim shim && shim.place() != ShimPlace.OVER_BUCKET) {
             steps.add("Lift a camshaft only when all its valves are measured and the shims are planned.");

@@ -100,21 +100,38 @@ public record CamTiming(Event intakeOpens, Event intakeCloses, Event exhaustOpen
      * @return whether the follower is on the base circle
      */
     public boolean isOnBaseCircle(ValveRole role, Ratio phase) {
-        Ratio from = liftFrom(role);
-        Ratio to = liftTo(role);
-        Ratio later = phase.plus(CYCLE);
-        return !(isBetween(phase, from, to) || isBetween(later, from, to));
+        return lift(role).isAtRest(phase);
     }
 
-    private static boolean isBetween(Ratio phase, Ratio from, Ratio to) {
-        return phase.compareTo(from) > 0 && phase.compareTo(to) < 0;
+    /** The lift of a role, ramps included. */
+    Lift lift(ValveRole role) {
+        return new Lift(liftFrom(role), liftTo(role));
+    }
+
+    /**
+     * A lift with its ramps.
+     *
+     * @param from where the ramp before it begins, maybe before compression TDC: below 0
+     * @param to where the ramp after it ends, maybe in the next cycle: above 720
+     */
+    record Lift(Ratio from, Ratio to) {
+        /** Whether a phase from 0 to below 720 is outside this lift, the one of the cycle before and the one of the cycle after. */
+        boolean isAtRest(Ratio phase) {
+            return !(isBetween(phase, from, to)
+                    || isBetween(phase.plus(CYCLE), from, to)
+                    || isBetween(phase.minus(CYCLE), from, to));
+        }
+
+        private static boolean isBetween(Ratio phase, Ratio from, Ratio to) {
+            return phase.compareTo(from) > 0 && phase.compareTo(to) < 0;
+        }
     }
 
     /**
      * Where the ramp before the lift begins.
      *
      * @param role the role of the valve
-     * @return crank degrees after the cylinder's compression TDC
+     * @return crank degrees after the cylinder's compression TDC, maybe below 0
      */
     public Ratio liftFrom(ValveRole role) {
         Ratio opens = role == ValveRole.INTAKE

@@ -4,10 +4,13 @@ import static java.util.Objects.requireNonNull;
 
 import dev.lash.measure.Ratio;
 import java.io.Serializable;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 /**
  * Where to stop the engine, and which valves to measure there. Made by {@link CrankPlanner}.
@@ -31,7 +34,12 @@ public record CrankPlan(
      */
     public CrankPlan {
         stops = List.copyOf(stops);
-        leftOver = Map.copyOf(new TreeMap<>(leftOver));
+        // in the order given: that of Map.copyOf changes from run to run
+        leftOver = Collections.unmodifiableMap(new LinkedHashMap<>(leftOver));
+        leftOver.forEach((valve, angle) -> {
+            requireNonNull(valve, "valve");
+            requireNonNull(angle, "angle");
+        });
         unreachable = List.copyOf(unreachable);
     }
 
@@ -76,6 +84,58 @@ public record CrankPlan(
      * @return the stop, or empty when no stop reaches it
      */
     public Optional<Stop> stopFor(ValveId valve) {
+        requireNonNull(valve, "valve");
         return stops.stream().filter(s -> s.valves.contains(valve)).findFirst();
+    }
+
+    /** {@return the stops as a mechanic reads them, one text for each, in the order of the work} */
+    public List<String> steps() {
+        List<String> steps = new ArrayList<>();
+        Ratio before = Ratio.ZERO;
+        for (Stop stop : stops) {
+            steps.add(turning(stop, steps.isEmpty() || before.signum() == 0) + " " + upper(stop.sign)
+                    + ". See each follower slack, the lobe pointing away, then measure " + names(stop.valves) + ".");
+            before = stop.angle;
+        }
+        return steps;
+    }
+
+    private static String turning(Stop stop, boolean fromNumber1) {
+        if (stop.turn.signum() == 0) {
+            return "Stay with number 1 on compression.";
+        }
+        return (fromNumber1 ? "From number 1 on compression" : "From there") + ", turn on "
+                + CrankWords.degrees(stop.turn) + " degrees.";
+    }
+
+    private static String upper(String text) {
+        return text.isEmpty() ? text : Character.toUpperCase(text.charAt(0)) + text.substring(1);
+    }
+
+    private static String names(List<ValveId> valves) {
+        return valves.stream().map(ValveId::toString).collect(Collectors.joining(", "));
+    }
+
+    /**
+     * What a mechanic must know beside the stops: the valves that no stop reaches, what was assumed, and how to turn the engine.
+     *
+     * @return the notes; none for an engine without clearance
+     */
+    public List<String> notes() {
+        List<String> notes = new ArrayList<>();
+        leftOver.forEach((valve, angle) -> notes.add(
+                "No stop on offer reaches " + valve + ": it could be measured " + CrankWords.position(angle) + "."));
+        unreachable.forEach(valve -> notes.add(valve + " can be measured at no angle: see the manual."));
+        if (stops.isEmpty() && notes.isEmpty()) {
+            return List.of();
+        }
+        if (timingAssumed) {
+            notes.add(
+                    "The engine's cam timing is not given: a mild road cam is assumed. The follower decides, not the plan.");
+        }
+        notes.add(
+                "Turn by hand, in the maker's direction. Past a stop go round again, never back: a decompressor or chain "
+                        + "tensioner may object.");
+        return notes;
     }
 }

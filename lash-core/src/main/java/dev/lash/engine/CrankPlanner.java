@@ -6,14 +6,15 @@ import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -24,12 +25,16 @@ import org.jspecify.annotations.Nullable;
  * run in the maker's direction. The stops are an exact smallest set cover over the angles on offer; of several smallest sets the one that
  * needs least turning from number 1's compression TDC, then the one with most stops at a TDC, then the one with the smaller angles.
  *
- * <p>Where the engine's timing is not given the generic cam is assumed, and the plan says so. Published two-position tables name fewer
- * valves at a stop than the model allows where the table's engine has a longer cam.
+ * <p>Where the engine's timing is not given the generic cam is assumed, and the plan says so.
+ *
+ * <p>At a stop the model often allows more valves than a published table names, and it never needs more stops. There are three
+ * reasons. A table names each valve once, at one of the stops that would do. A table holds for every engine of its family, so for the
+ * longest cam among them: no table that we know measures an intake valve before 90 degrees before compression TDC or after 270
+ * degrees past it, or an exhaust valve outside 270 before to 90 past, while the generic cam rests from 115 before to 330 past, and
+ * from 330 before to 115 past. And some tables keep to one cylinder at a stop, so that a mechanic cannot mix valves up. Give the engine's own timing where the cam is a long one; and whatever a plan says, the follower must be seen slack.
  */
 public final class CrankPlanner {
     private static final Ratio TURN = Ratio.of(360, 1);
-    private static final Ratio CYCLE = Ratio.of(720, 1);
     private static final CrankPlanner TDC_MARKS = new CrankPlanner(Offer.TDC_MARKS, List.of());
 
     /** Which angles are on offer. */
@@ -84,7 +89,7 @@ public final class CrankPlanner {
         if (degrees.isEmpty()) {
             throw new RejectedValueException("marks", "none", "are missing", "at least one mark", "list the marks");
         }
-        return new CrankPlanner(Offer.MARKS, List.copyOf(degrees));
+        return new CrankPlanner(Offer.MARKS, List.copyOf(new TreeSet<>(degrees)));
     }
 
     /**
@@ -98,29 +103,20 @@ public final class CrankPlanner {
         if (engine.train() instanceof ValveTrain.Hydraulic) {
             return new CrankPlan(List.of(), Map.of(), List.of(), assumed);
         }
-        Map<Ratio, List<ValveId>> reached = new TreeMap<>();
-        for (Ratio angle : candidates(engine)) {
-            List<ValveId> here = offer == Offer.OWN_COMPRESSION_TDC
-                    ? measurableAt(engine, angle).stream()
-                            .filter(v -> phase(engine, v.cylinder(), angle).signum() == 0)
-                            .toList()
-                    : measurableAt(engine, angle);
-            if (!here.isEmpty()) {
-                reached.put(angle, here);
-            }
-        }
-        TreeSet<ValveId> reachable = new TreeSet<>();
+        CrankCycle cycle = new CrankCycle(engine);
+        SortedMap<Ratio, List<ValveId>> reached = reached(cycle);
+        List<Ratio> chosen = new StopCover(reached, cycle.tdcs()).smallest();
+
+        Set<ValveId> reachable = new HashSet<>();
         reached.values().forEach(reachable::addAll);
-        List<Ratio> chosen = new StopCover(reached, tdcs(engine)).smallest(reachable);
         Map<ValveId, Ratio> leftOver = new LinkedHashMap<>();
         List<ValveId> unreachable = new ArrayList<>();
         for (ValveId valve : engine.valves()) {
             if (!reachable.contains(valve)) {
-                Optional<Ratio> angle = angleFor(engine, valve);
-                angle.ifPresentOrElse(a -> leftOver.put(valve, a), () -> unreachable.add(valve));
+                angleFor(cycle, valve).ifPresentOrElse(a -> leftOver.put(valve, a), () -> unreachable.add(valve));
             }
         }
-        return new CrankPlan(stops(engine, chosen, reached), leftOver, unreachable, assumed);
+        return new CrankPlan(stops(cycle, chosen, reached), leftOver, unreachable, assumed);
     }
 
     /**
@@ -131,16 +127,8 @@ public final class CrankPlanner {
      * @return the valves, in the order of the spec
      */
     public static List<ValveId> measurableAt(EngineSpec engine, Ratio angle) {
-        CamTiming timing = engine.camTiming().orElse(CamTiming.GENERIC);
-        return engine.valves().stream()
-                .filter(valve -> {
-                    Ratio phase = phase(engine, valve.cylinder(), angle);
-                    boolean held = engine.decompressor()
-                            .filter(d -> d.valve().equals(valve) && d.holdsAt(phase))
-                            .isPresent();
-                    return !held && timing.isOnBaseCircle(valve.role(), phase);
-                })
-                .toList();
+        requireNonNull(angle, "angle");
+        return List.copyOf(new CrankCycle(engine).measurableAt(angle));
     }
 
     /**
@@ -150,104 +138,64 @@ public final class CrankPlanner {
      * @param cylinder the cylinder
      * @param angle crank degrees after number 1's compression TDC
      * @return degrees, from 0 to below 720
+     * @throws RejectedValueException if the engine has no such cylinder
      */
     public static Ratio phase(EngineSpec engine, int cylinder, Ratio angle) {
-        return withinCycle(angle.minus(engine.firingOrder().firingAngle(cylinder)));
+        return new CrankCycle(engine).phase(cylinder, angle);
     }
 
-    private static Ratio withinCycle(Ratio angle) {
-        Ratio cycles = Ratio.of(angle.dividedBy(CYCLE).floor(0));
-        return angle.minus(cycles.times(CYCLE));
-    }
-
-    /** Every TDC of every cylinder, on both turns. */
-    private static Set<Ratio> tdcs(EngineSpec engine) {
-        TreeSet<Ratio> angles = new TreeSet<>();
-        for (int cylinder : engine.firingOrder().order()) {
-            Ratio angle = engine.firingOrder().firingAngle(cylinder);
-            angles.add(angle);
-            angles.add(withinCycle(angle.plus(TURN)));
-        }
-        return angles;
-    }
-
-    private Set<Ratio> candidates(EngineSpec engine) {
-        return switch (offer) {
-            case TDC_MARKS, OWN_COMPRESSION_TDC -> tdcs(engine);
-            case MARKS -> {
-                TreeSet<Ratio> angles = new TreeSet<>();
-                marks.forEach(mark -> {
-                    angles.add(mark);
-                    angles.add(mark.plus(TURN));
-                });
-                yield angles;
+    /** The valves that each angle on offer reaches, without the angles that reach none. */
+    private SortedMap<Ratio, List<ValveId>> reached(CrankCycle cycle) {
+        TreeMap<Ratio, List<ValveId>> reached = new TreeMap<>();
+        for (Ratio angle : candidates(cycle)) {
+            List<ValveId> here = cycle.measurableAt(angle).stream()
+                    .filter(valve -> isOffered(cycle, valve, angle))
+                    .toList();
+            if (!here.isEmpty()) {
+                reached.put(angle, here);
             }
-            case ANY_ANGLE -> ends(engine);
+        }
+        return reached;
+    }
+
+    private boolean isOffered(CrankCycle cycle, ValveId valve, Ratio angle) {
+        return offer != Offer.OWN_COMPRESSION_TDC
+                || cycle.phase(valve.cylinder(), angle).signum() == 0;
+    }
+
+    private Set<Ratio> candidates(CrankCycle cycle) {
+        return switch (offer) {
+            case TDC_MARKS, OWN_COMPRESSION_TDC -> cycle.tdcs();
+            case MARKS -> onBothTurns(marks);
+            case ANY_ANGLE -> cycle.turningPoints();
         };
     }
 
-    /** Where a valve comes to rest or leaves its rest: a smallest set can always be moved onto these angles, and onto TDCs. */
-    private static Set<Ratio> ends(EngineSpec engine) {
-        CamTiming timing = engine.camTiming().orElse(CamTiming.GENERIC);
-        TreeSet<Ratio> angles = new TreeSet<>(tdcs(engine));
-        angles.add(Ratio.ZERO);
-        for (ValveId valve : engine.valves()) {
-            Ratio fires = engine.firingOrder().firingAngle(valve.cylinder());
-            angles.add(withinCycle(fires.plus(timing.liftTo(valve.role()))));
-            angles.add(withinCycle(fires.plus(timing.liftFrom(valve.role()))));
-            engine.decompressor().filter(d -> d.valve().equals(valve)).ifPresent(d -> {
-                // just clear of the decompressor, by a degree
-                angles.add(withinCycle(fires.plus(d.after()).plus(Ratio.ONE)));
-                angles.add(withinCycle(fires.minus(d.before()).minus(Ratio.ONE)));
-            });
-        }
+    private static Set<Ratio> onBothTurns(List<Ratio> marks) {
+        TreeSet<Ratio> angles = new TreeSet<>(marks);
+        marks.forEach(mark -> angles.add(mark.plus(TURN)));
         return angles;
     }
 
-    private static Optional<Ratio> angleFor(EngineSpec engine, ValveId valve) {
-        return ends(engine).stream()
-                .filter(angle -> measurableAt(engine, angle).contains(valve))
+    /** The first angle at which a valve could be measured, whatever is on offer. */
+    private static Optional<Ratio> angleFor(CrankCycle cycle, ValveId valve) {
+        return cycle.turningPoints().stream()
+                .filter(angle -> cycle.measurableAt(angle).contains(valve))
                 .findFirst();
     }
 
-    private static List<CrankPlan.Stop> stops(
-            EngineSpec engine, List<Ratio> chosen, Map<Ratio, List<ValveId>> reached) {
+    private static List<CrankPlan.Stop> stops(CrankCycle cycle, List<Ratio> chosen, Map<Ratio, List<ValveId>> reached) {
         List<CrankPlan.Stop> stops = new ArrayList<>();
-        TreeSet<ValveId> measured = new TreeSet<>();
+        Set<ValveId> measured = new HashSet<>();
         Ratio before = Ratio.ZERO;
         for (Ratio angle : chosen) {
             List<ValveId> possible = requireNonNull(reached.get(angle), "angle");
-            List<ValveId> here =
-                    possible.stream().filter(v -> !measured.contains(v)).toList();
-            measured.addAll(here);
-            stops.add(new CrankPlan.Stop(angle, angle.minus(before), here, possible, sign(engine, angle)));
+            // each valve at the first stop that reaches it
+            List<ValveId> here = possible.stream().filter(measured::add).toList();
+            stops.add(new CrankPlan.Stop(angle, angle.minus(before), here, possible, CrankWords.sign(cycle, angle)));
             before = angle;
         }
         return stops;
-    }
-
-    /** How to know a stop: which cylinder is at TDC, and whether its followers are slack (compression) or both move (overlap). */
-    private static String sign(EngineSpec engine, Ratio angle) {
-        String onCompression = cylindersAt(engine, angle, Ratio.ZERO);
-        String onOverlap = cylindersAt(engine, angle, TURN);
-        String slack = onCompression.isEmpty()
-                ? ""
-                : "TDC mark of " + onCompression + ", on compression: its followers are slack";
-        String moving = onOverlap.isEmpty()
-                ? ""
-                : (slack.isEmpty() ? "TDC mark of " + onOverlap + ", on overlap: " : "; " + onOverlap + " on overlap: ")
-                        + "its followers both move as the crank is rocked";
-        return slack.isEmpty() && moving.isEmpty()
-                ? angle + " degrees after number 1's compression TDC, by degree wheel or mark"
-                : slack + moving;
-    }
-
-    private static String cylindersAt(EngineSpec engine, Ratio angle, Ratio phase) {
-        return engine.firingOrder().order().stream()
-                .filter(c -> phase(engine, c, angle).equals(phase))
-                .sorted()
-                .map(c -> "number " + c)
-                .collect(Collectors.joining(" and "));
     }
 
     @Override

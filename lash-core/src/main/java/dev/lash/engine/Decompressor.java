@@ -28,8 +28,8 @@ public record Decompressor(ValveId valve, Ratio before, Ratio after) implements 
      */
     public Decompressor {
         requireNonNull(valve, "valve");
-        check(before);
-        check(after);
+        check(requireNonNull(before, "before"));
+        check(requireNonNull(after, "after"));
     }
 
     private static void check(Ratio degrees) {

@@ -5,59 +5,96 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.SortedMap;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The smallest set of stops that reaches given valves: iterative deepening on the number of stops, branching on the valve that fewest
- * stops reach. Exact; the first depth that has a cover is searched whole, so that ties are broken as promised.
+ * The smallest set of stops that reaches every valve that any stop reaches: iterative deepening on the number of stops, branching on
+ * the valve that fewest stops reach. Exact; the first depth that has a cover is searched for the best one: least turning, then most
+ * stops at a TDC, then the smaller angles.
  */
 final class StopCover {
-    private final List<Ratio> angles;
-    private final List<Set<ValveId>> reached = new ArrayList<>();
-    private final Set<Ratio> tdcs;
+    /** A stop on offer. */
+    private record Candidate(Ratio angle, BitSet valves, boolean atTdc) {
+        /** Whether this stop, the earlier one, can stand in for another without loss, by any of the tie-breaks. */
+        boolean replaces(Candidate later) {
+            return (atTdc || !later.atTdc) && containsAll(valves, later.valves);
+        }
+    }
 
-    StopCover(Map<Ratio, List<ValveId>> reachedAt, Set<Ratio> tdcs) {
-        this.angles = List.copyOf(reachedAt.keySet());
-        this.tdcs = tdcs;
-        reachedAt.values().forEach(valves -> reached.add(Set.copyOf(valves)));
+    private final List<Candidate> candidates = new ArrayList<>();
+    private final Map<ValveId, Integer> numbers = new HashMap<>();
+
+    StopCover(SortedMap<Ratio, List<ValveId>> reached, Set<Ratio> tdcs) {
+        reached.forEach((angle, valves) -> {
+            Candidate next = new Candidate(angle, numbered(valves), tdcs.contains(angle));
+            if (candidates.stream().noneMatch(earlier -> earlier.replaces(next))) {
+                candidates.add(next);
+            }
+        });
+    }
+
+    private BitSet numbered(List<ValveId> valves) {
+        BitSet set = new BitSet();
+        valves.forEach(valve -> set.set(numbers.computeIfAbsent(valve, first -> numbers.size())));
+        return set;
     }
 
     /** The best smallest set of stops, by angle. */
-    List<Ratio> smallest(Set<ValveId> wanted) {
-        List<ValveId> valves = List.copyOf(wanted);
-        List<BitSet> stopsFor = new ArrayList<>();
-        for (ValveId valve : valves) {
-            BitSet stops = new BitSet(angles.size());
-            for (int i = 0; i < angles.size(); i++) {
-                stops.set(i, reached.get(i).contains(valve));
-            }
-            stopsFor.add(stops);
+    List<Ratio> smallest() {
+        Search search = new Search(stopsForEachValve());
+        int stops = 0;
+        while (search.best == null) {
+            search.cover(new BitSet(), stops);
+            stops++;
         }
-        for (int depth = 0; depth <= valves.size(); depth++) {
-            Search search = new Search(stopsFor);
-            search.cover(new BitSet(angles.size()), depth);
-            if (search.best != null) {
-                return search.best.stream().mapToObj(angles::get).toList();
-            }
-        }
-        return List.of();
+        return search.best.stream().mapToObj(i -> candidates.get(i).angle).toList();
     }
 
-    /** Least turning, then most stops at a TDC, then the smaller angles. */
-    private int compare(BitSet a, BitSet b) {
-        Comparator<BitSet> order = Comparator.comparingInt(BitSet::length)
-                .thenComparing(set ->
-                        -set.stream().filter(i -> tdcs.contains(angles.get(i))).count());
-        int first = order.compare(a, b);
-        if (first != 0) {
-            return first;
+    /** The stops that reach each valve, fewest first; valves that are reached whenever another one is are left out. */
+    private List<BitSet> stopsForEachValve() {
+        List<BitSet> all = IntStream.range(0, numbers.size())
+                .mapToObj(this::stopsFor)
+                .sorted(Comparator.comparingInt(BitSet::cardinality))
+                .toList();
+        List<BitSet> needed = new ArrayList<>();
+        for (BitSet stops : all) {
+            if (needed.stream().noneMatch(fewer -> containsAll(stops, fewer))) {
+                needed.add(stops);
+            }
         }
-        int[] left = a.stream().toArray();
-        int[] right = b.stream().toArray();
-        return Arrays.compare(left, right);
+        return needed;
+    }
+
+    private BitSet stopsFor(int valve) {
+        BitSet stops = new BitSet();
+        for (int i = 0; i < candidates.size(); i++) {
+            stops.set(i, candidates.get(i).valves.get(valve));
+        }
+        return stops;
+    }
+
+    private static boolean containsAll(BitSet set, BitSet part) {
+        BitSet rest = (BitSet) part.clone();
+        rest.andNot(set);
+        return rest.isEmpty();
+    }
+
+    /** Least turning, then most stops at a TDC, then the smaller angles; candidates are numbered by angle. */
+    private int compare(BitSet a, BitSet b) {
+        return Comparator.comparingInt(BitSet::length)
+                .thenComparing(this::stopsAtTdc, Comparator.reverseOrder())
+                .thenComparing(set -> set.stream().toArray(), Arrays::compare)
+                .compare(a, b);
+    }
+
+    private long stopsAtTdc(BitSet stops) {
+        return stops.stream().filter(i -> candidates.get(i).atTdc).count();
     }
 
     private final class Search {
@@ -69,26 +106,42 @@ final class StopCover {
         }
 
         void cover(BitSet chosen, int left) {
-            BitSet fewest = null;
-            for (BitSet stops : stopsFor) {
-                if (!stops.intersects(chosen) && (fewest == null || stops.cardinality() < fewest.cardinality())) {
-                    fewest = stops;
+            List<BitSet> open =
+                    stopsFor.stream().filter(stops -> !stops.intersects(chosen)).toList();
+            if (open.isEmpty()) {
+                keep(chosen);
+            } else if (atLeast(open) <= left && !turnsFurther(chosen)) {
+                BitSet fewest = open.get(0);
+                for (int i = fewest.nextSetBit(0); i >= 0; i = fewest.nextSetBit(i + 1)) {
+                    chosen.set(i);
+                    cover(chosen, left - 1);
+                    chosen.clear(i);
                 }
             }
-            if (fewest == null) {
-                if (best == null || compare(chosen, best) < 0) {
-                    best = (BitSet) chosen.clone();
+        }
+
+        private void keep(BitSet chosen) {
+            if (best == null || compare(chosen, best) < 0) {
+                best = (BitSet) chosen.clone();
+            }
+        }
+
+        /** Valves of which no two share a stop need a stop each. */
+        private int atLeast(List<BitSet> open) {
+            BitSet used = new BitSet();
+            int count = 0;
+            for (BitSet stops : open) {
+                if (!stops.intersects(used)) {
+                    used.or(stops);
+                    count++;
                 }
-                return;
             }
-            if (left == 0) {
-                return;
-            }
-            for (int i = fewest.nextSetBit(0); i >= 0; i = fewest.nextSetBit(i + 1)) {
-                chosen.set(i);
-                cover(chosen, left - 1);
-                chosen.clear(i);
-            }
+            return count;
+        }
+
+        /** Further stops never lessen the turning. */
+        private boolean turnsFurther(BitSet chosen) {
+            return best != null && chosen.length() > best.length();
         }
     }
 }

@@ -103,6 +103,39 @@ class CamTimingTest {
                 .isEqualTo(most);
     }
 
+    // On the base circle
+
+    /** By hand: the lift may begin before compression TDC or end after the next one; its ends, ramps included, are at rest. */
+    @ParameterizedTest
+    @CsvSource({
+        // exhaust from 180 - 94 - 88 = -2 to 360 + 15 + 88 = 463
+        "94, 15, 88, exhaust, 717, true",
+        "94, 15, 88, exhaust, 718, true",
+        "94, 15, 88, exhaust, 718.1, false",
+        "94, 15, 88, exhaust, 719, false",
+        "94, 15, 88, exhaust, 0, false",
+        "94, 15, 88, exhaust, 462.9, false",
+        "94, 15, 88, exhaust, 463, true",
+        // intake from 360 - 15 - 88 = 257 to 540 + 110 + 88 = 738, which is 18
+        "94, 110, 88, intake, 257, true",
+        "94, 110, 88, intake, 257.1, false",
+        "94, 110, 88, intake, 719.9, false",
+        "94, 110, 88, intake, 0, false",
+        "94, 110, 88, intake, 17.9, false",
+        "94, 110, 88, intake, 18, true"
+    })
+    void restsOutsideTheLiftOfEveryCycle(
+            int exhaustOpens, int intakeCloses, int margin, String role, String phase, boolean rests) {
+        CamTiming timing = new CamTiming(
+                BEFORE,
+                Event.parse(intakeCloses + " deg ABDC"),
+                Event.parse(exhaustOpens + " deg BBDC"),
+                Event.parse("15 deg ATDC"),
+                Ratio.of(margin, 1));
+        ValveRole valve = role.equals("intake") ? ValveRole.INTAKE : ValveRole.EXHAUST;
+        assertThat(timing.isOnBaseCircle(valve, Ratio.parse(phase))).isEqualTo(rests);
+    }
+
     // Events
 
     @ParameterizedTest

@@ -2,15 +2,16 @@ package dev.lash.examples;
 
 import dev.lash.check.CheckPlan;
 import dev.lash.check.CheckSheet;
+import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveRole;
 import dev.lash.examples.Main.Bench;
 import dev.lash.measure.LengthUnit;
-import dev.lash.measure.RejectedValueException;
 import dev.lash.plan.LeafPlanner;
 import dev.lash.plan.SetCheck.WindowCheck;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -23,7 +24,7 @@ import picocli.CommandLine.Parameters;
         name = "plan",
         description = {
             "Prints the pre-job card for a sheet's engine and leaves: what to have at hand, where to stop, in which order to work.",
-            "The sheet may have no valves yet. Exit code: 0 done, 2 the sheet cannot be read."
+            "The sheet may have no valves yet. Exit code: 0 done, 2 the sheet or --at cannot be used."
         },
         mixinStandardHelpOptions = true)
 final class PlanCommand implements Callable<Integer> {
@@ -41,24 +42,15 @@ final class PlanCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        try {
-            return SheetFiles.read(sheet, bench)
-                    .map(read -> {
-                        bench.out()
-                                .print(text(
-                                        read,
-                                        CheckPlan.of(
-                                                read.engine(),
-                                                read.gauges(),
-                                                LeafPlanner.withDefaults(),
-                                                CrankCommand.planner(at))));
-                        return Main.DONE;
-                    })
-                    .orElse(Main.UNUSABLE);
-        } catch (RejectedValueException refused) {
-            Problems.print(String.valueOf(refused.getMessage()), bench.err());
+        Optional<CrankPlanner> planner = CrankCommand.planner(at, bench);
+        Optional<CheckSheet> read = planner.isEmpty() ? Optional.empty() : SheetFiles.read(sheet, bench);
+        if (read.isEmpty()) {
             return Main.UNUSABLE;
         }
+        CheckSheet job = read.get();
+        CheckPlan card = CheckPlan.of(job.engine(), job.gauges(), LeafPlanner.withDefaults(), planner.get());
+        bench.out().print(text(job, card));
+        return Main.DONE;
     }
 
     private static String text(CheckSheet read, CheckPlan plan) {

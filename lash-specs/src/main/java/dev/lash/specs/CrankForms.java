@@ -11,13 +11,20 @@ public final class CrankForms {
     private CrankForms() {}
 
     /**
-     * A crank plan as a document: {@code {"crankStops": [...]}}.
+     * A crank plan as a document: {@code {"crankStops": [...], "leftOver": [...], "unreachable": [...], "timingAssumed": true}}.
      *
      * @param plan the plan
      * @return the document, without a line end
      */
     public static String write(CrankPlan plan) {
-        return JsonText.write(new Fields().put("crankStops", stops(plan)).map(), true);
+        return JsonText.write(
+                new Fields()
+                        .put("crankStops", stops(plan))
+                        .put("leftOver", leftOver(plan))
+                        .put("unreachable", names(plan.unreachable()))
+                        .put("timingAssumed", plan.timingAssumed())
+                        .map(),
+                true);
     }
 
     static List<Map<String, Object>> stops(CrankPlan plan) {
@@ -25,11 +32,22 @@ public final class CrankForms {
                 .map(stop -> new Fields()
                         .put("angle", stop.angle() + " deg")
                         .put("turn", stop.turn() + " deg")
-                        .put(
-                                "valves",
-                                stop.valves().stream().map(ValveId::toString).toList())
+                        .put("valves", names(stop.valves()))
                         .put("sign", stop.sign())
                         .map())
                 .toList();
+    }
+
+    private static List<Map<String, Object>> leftOver(CrankPlan plan) {
+        return plan.leftOver().entrySet().stream()
+                .map(left -> new Fields()
+                        .put("valve", left.getKey().toString())
+                        .put("angle", left.getValue() + " deg")
+                        .map())
+                .toList();
+    }
+
+    private static List<String> names(List<ValveId> valves) {
+        return valves.stream().map(ValveId::toString).toList();
     }
 }
