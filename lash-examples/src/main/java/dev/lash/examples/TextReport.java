@@ -89,6 +89,7 @@ final class TextReport {
         }
         out.append(NEWLINE);
         TextTable.paragraph(summary(report), "", out);
+        report.findTrend().ifPresent(trend -> TextTable.paragraph(ForecastCommand.checkBy(trend.checkBy()), "", out));
     }
 
     /** A window in words. */
