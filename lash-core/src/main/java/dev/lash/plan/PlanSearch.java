@@ -5,8 +5,11 @@ import dev.lash.gauge.GaugeSet;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthDistribution;
 import dev.lash.measure.LengthInterval;
+import dev.lash.measure.RejectedValueException;
 import dev.lash.plan.LeafPlan.Figures;
 import dev.lash.plan.LeafPlanner.Objective;
+import dev.lash.plan.Strokes.Choice;
+import dev.lash.plan.Strokes.LeftOut;
 import dev.lash.plan.Strokes.Stroke;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -30,6 +33,7 @@ final class PlanSearch {
 
     private final GaugeSet gauges;
     private final Stroke[] strokes;
+    private final LeftOut leftOut;
     private final PlanGoal goal;
     private final Objective objective;
     private final long[] lows;
@@ -46,6 +50,7 @@ final class PlanSearch {
     private final double[] upToByDefault;
     private final Table known = new Table();
     private final int mostStates;
+    private boolean coarse;
     private final Map<Node, LeafPlan> plans = new HashMap<>();
 
     /** A state, and the best from it on. */
@@ -73,7 +78,7 @@ final class PlanSearch {
 
     PlanSearch(
             GaugeSet gauges,
-            List<Stroke> strokes,
+            Choice choice,
             LengthInterval present,
             PlanGoal goal,
             LengthDistribution prior,
@@ -81,7 +86,9 @@ final class PlanSearch {
             Length dragBand,
             Objective objective) {
         this.gauges = gauges;
+        List<Stroke> strokes = choice.strokes();
         this.strokes = strokes.toArray(Stroke[]::new);
+        this.leftOut = choice.leftOut();
         this.goal = goal;
         this.objective = objective;
         long low = Bounds.lower(present);
@@ -137,10 +144,31 @@ final class PlanSearch {
 
     /** The probability up to each end, or up to 0: a prior may reach below 0, where no clearance can be. */
     private static double[] upTo(LengthDistribution distribution, long[] ends) {
-        return Arrays.stream(ends)
-                .mapToDouble(end ->
-                        end >= Bounds.NONE ? 1 : distribution.probabilityUpTo(Length.ofNanometres(Math.max(0, end))))
-                .toArray();
+        double[] upTo = new double[ends.length];
+        double before = 0;
+        for (int i = 0; i < ends.length; i++) {
+            if (ends[i] >= Bounds.NONE) {
+                upTo[i] = 1;
+                continue;
+            }
+            Length end = Length.ofNanometres(Math.max(0, ends[i]));
+            double probability = distribution.probabilityUpTo(end);
+            // written so that NaN is refused too
+            if (!(probability >= -ROUNDING && probability <= 1 + ROUNDING)) {
+                throw refused(probability + " up to " + end, "is not a probability");
+            }
+            if (probability < before - ROUNDING) {
+                throw refused(probability + " up to " + end, "falls below the " + before + " of a smaller length");
+            }
+            before = Math.max(before, Math.min(1, probability));
+            upTo[i] = before;
+        }
+        return upTo;
+    }
+
+    private static RejectedValueException refused(String value, String problem) {
+        return new RejectedValueException(
+                "prior", value, problem, "0 to 1, never falling as the length grows", "mend the cumulative function");
     }
 
     private static int place(long[] sorted, long value) {
@@ -169,7 +197,8 @@ final class PlanSearch {
             to = endOfHigh[high];
         }
         Node node = known.get(key(low, high, from, to));
-        if (node == null && known.size >= mostStates) {
+        if (node == null && known.size >= mostStates && (from != endOfLow[low] || to != endOfHigh[high])) {
+            coarse = true;
             from = endOfLow[low];
             to = endOfHigh[high];
             node = known.get(key(low, high, from, to));
@@ -206,7 +235,12 @@ final class PlanSearch {
                 }
             }
         }
-        return best == null ? end(state, goal instanceof PlanGoal.OfSize) : best;
+        return best == null ? end(state, goal instanceof PlanGoal.OfSize && !leavesOut(state)) : best;
+    }
+
+    /** Whether a stroke that is not searched might go on from here. */
+    private boolean leavesOut(Node state) {
+        return leftOut.narrows(lows[state.low], highs[state.high]);
     }
 
     /** Narrowing is all that the goal of size wants; for the others a stroke that cannot lead to the goal is not made. */
@@ -346,6 +380,7 @@ final class PlanSearch {
                 Bounds.interval(lows[node.low], highs[node.high]),
                 goal,
                 node.reached,
+                !coarse && !leavesOut(node),
                 i < 0 ? null : strokes[i].stack(gauges),
                 answers,
                 new Figures(
