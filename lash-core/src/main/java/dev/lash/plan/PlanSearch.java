@@ -226,16 +226,20 @@ final class PlanSearch {
         if (goal.isReachedBy(Bounds.interval(lows[state.low], highs[state.high]))) {
             return end(state, true);
         }
-        Node best = null;
+        // two nodes change places: a state tries many strokes
+        Node best = new Node(state.low, state.high, state.from, state.to);
+        Node tried = state;
         for (int i = 0; i < strokes.length; i++) {
             if (isOffered(i, state.low, state.high)) {
-                Node tried = offer(i, state, upTo);
-                if (isOfUse(tried) && (best == null || isBetter(tried, best))) {
+                offer(i, tried, upTo);
+                if (isOfUse(tried) && (best.stroke < 0 || isBetter(tried, best))) {
+                    Node free = best;
                     best = tried;
+                    tried = free;
                 }
             }
         }
-        return best == null ? end(state, goal instanceof PlanGoal.OfSize && !leavesOut(state)) : best;
+        return best.stroke < 0 ? end(best, goal instanceof PlanGoal.OfSize && !leavesOut(best)) : best;
     }
 
     /** Whether a stroke that is not searched might go on from here. */
@@ -290,13 +294,18 @@ final class PlanSearch {
         return solve(state.low, refusesAt[i], state.from, Math.min(state.to, bandLowAt[i]));
     }
 
-    private Node offer(int i, Node state, double @Nullable [] upTo) {
-        Node node = new Node(state.low, state.high, state.from, state.to);
+    /** Writes into the node, which holds its state already, what follows from a stroke. */
+    private void offer(int i, Node node, double @Nullable [] upTo) {
         node.stroke = i;
         node.certain = true;
-        boolean go = canGo(i, state.high);
-        boolean drag = canDrag(i, state.low, state.high);
-        boolean refuse = canRefuse(i, state.low);
+        node.outside = 0;
+        node.cost = strokes[i].cost();
+        node.insertions = 1;
+        node.worstCost = 0;
+        node.worstInsertions = 0;
+        boolean go = canGo(i, node.high);
+        boolean drag = canDrag(i, node.low, node.high);
+        boolean refuse = canRefuse(i, node.low);
         double goes;
         double drags;
         double refuses;
@@ -304,8 +313,8 @@ final class PlanSearch {
             // nothing is known of this bracket: every answer is as likely as another
             goes = drags = refuses = 1.0 / ((go ? 1 : 0) + (drag ? 1 : 0) + (refuse ? 1 : 0));
         } else {
-            double from = upTo[state.from];
-            double to = upTo[state.to];
+            double from = upTo[node.from];
+            double to = upTo[node.to];
             double bandFrom = Math.max(from, Math.min(to, upTo[bandLowAt[i]]));
             double bandTo = Math.max(from, Math.min(to, upTo[bandHighAt[i]]));
             goes = (to - bandTo) / (to - from);
@@ -313,19 +322,16 @@ final class PlanSearch {
             refuses = (bandFrom - from) / (to - from);
         }
         if (go) {
-            add(node, afterGoing(i, state), goes);
+            add(node, afterGoing(i, node), goes);
         }
         if (drag) {
-            add(node, afterDragging(i, state), drags);
+            add(node, afterDragging(i, node), drags);
         }
         if (refuse) {
-            add(node, afterRefusing(i, state), refuses);
+            add(node, afterRefusing(i, node), refuses);
         }
-        node.cost += strokes[i].cost();
-        node.insertions += 1;
         node.worstCost += strokes[i].cost();
         node.worstInsertions += 1;
-        return node;
     }
 
     private static void add(Node node, Node answer, double probability) {

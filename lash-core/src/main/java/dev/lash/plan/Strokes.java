@@ -20,7 +20,7 @@ import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import java.util.function.LongPredicate;
 import java.util.function.Predicate;
-import java.util.stream.Collectors;
+import java.util.stream.LongStream;
 import java.util.stream.Stream;
 
 /**
@@ -155,19 +155,22 @@ final class Strokes {
         for (int size = 1; size <= bySize.length; size++) {
             int leavesLaid = size;
             long d = tolerance * size;
-            Set<Long> searched = chosen.stream()
+            long[] searched = chosen.stream()
                     .filter(stroke -> tolerance == 0 || stroke.size() == leavesLaid)
-                    .map(Stroke::thickness)
-                    .collect(Collectors.toSet());
-            Set<Long> others = new HashSet<>();
+                    .mapToLong(Stroke::thickness)
+                    .toArray();
+            LongStream.Builder found = LongStream.builder();
             combine(new int[size], 0, 0, 0, thickness -> {
-                if (goes(thickness, d) > low && refuses(thickness, d) < high && !searched.contains(thickness)) {
-                    others.add(thickness);
+                if (goes(thickness, d) > low && refuses(thickness, d) < high) {
+                    found.accept(thickness);
                 }
             });
-            bySize[size - 1] =
-                    others.stream().mapToLong(Long::longValue).sorted().toArray();
-            any |= !others.isEmpty();
+            bySize[size - 1] = found.build()
+                    .sorted()
+                    .distinct()
+                    .filter(thickness -> Arrays.binarySearch(searched, thickness) < 0)
+                    .toArray();
+            any |= bySize[size - 1].length > 0;
         }
         return any ? new LeftOut(tolerance, allowance, bySize) : LeftOut.NONE;
     }

@@ -24,6 +24,7 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Assume;
 import net.jqwik.api.EdgeCasesMode;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
@@ -153,6 +154,7 @@ class StrokesTest {
     /** What is left out is told to narrow exactly those brackets that it can, whatever it answers. */
     @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
     void whatIsLeftOutNarrowsWhatItCan(@ForAll("rules") ReadingRule rule, @ForAll("intervals") LengthInterval bracket) {
+        Assume.that(Bounds.lower(bracket) <= Bounds.upper(bracket));
         GaugeSet gauges =
                 set(2, IntStream.rangeClosed(1, 30).map(i -> 100 + i * i).toArray());
         Strokes.Choice choice = strokes(gauges, rule).choose(LengthInterval.any(), PlanGoal.size(), false);
