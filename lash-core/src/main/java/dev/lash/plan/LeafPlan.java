@@ -21,6 +21,10 @@ import org.jspecify.annotations.Nullable;
  * Which leaf to offer next, and what to offer after each answer: a tree. Made by {@link LeafPlanner}; immutable.
  *
  * <p>The figures are those of this plan from here on. They rest on the prior that the planner was given, or on its default.
+ *
+ * <p>The plan knows the interval only, not the trials behind it. So it takes a second drag to narrow the bracket as the first did,
+ * while {@link dev.lash.gauge.Evidence} doubts both: the figures and the branch after a further drag are then too hopeful. Plan
+ * anew from the reading after each drag, as {@link NextLeaf} does.
  */
 public final class LeafPlan implements Serializable {
     private static final long serialVersionUID = 1L;
@@ -28,6 +32,7 @@ public final class LeafPlan implements Serializable {
     private final LengthInterval clearances;
     private final PlanGoal goal;
     private final boolean reached;
+    private final boolean bestOfAll;
     private final @Nullable LeafStack next;
     private final EnumMap<Fit, LeafPlan> answers;
     private final Figures figures;
@@ -39,7 +44,7 @@ public final class LeafPlan implements Serializable {
      * @param expectedCost the mean cost, in the unit of the stroke costs
      * @param worstInsertions the largest number of strokes
      * @param worstCost the largest cost
-     * @param probabilityOutside the probability to end outside the goal with no leaf left that helps
+     * @param probabilityOutside the probability to end outside the goal with no leaf left that helps, of those considered
      * @param certain whether every answer that is possible leads to the goal
      */
     public record Figures(
@@ -55,12 +60,14 @@ public final class LeafPlan implements Serializable {
             LengthInterval clearances,
             PlanGoal goal,
             boolean reached,
+            boolean bestOfAll,
             @Nullable LeafStack next,
             Map<Fit, LeafPlan> answers,
             Figures figures) {
         this.clearances = requireNonNull(clearances, "clearances");
         this.goal = goal;
         this.reached = reached;
+        this.bestOfAll = bestOfAll;
         this.next = next;
         this.answers = new EnumMap<>(Fit.class);
         this.answers.putAll(answers);
@@ -77,7 +84,18 @@ public final class LeafPlan implements Serializable {
         return goal;
     }
 
-    /** {@return whether the goal is reached here} */
+    /**
+     * Whether this is the best of all plans from here on. If not, there were too many leaves and stacks, or too many states, to
+     * search them all (see {@link LeafPlanner}): the plan is the best among the strokes that were considered, another may need
+     * less, and where it ends outside the goal a stack that was left out may lead on. Plan anew from there.
+     *
+     * @return whether no other plan could be better
+     */
+    public boolean isBestOfAll() {
+        return bestOfAll;
+    }
+
+    /** {@return whether the goal is reached here; that of size only where no stack that was left out could narrow further} */
     public boolean isReached() {
         return reached;
     }
@@ -134,7 +152,7 @@ public final class LeafPlan implements Serializable {
     }
 
     /**
-     * The whole tree as text, an answer a line, indented by depth.
+     * The whole tree as text, an answer a line, indented by depth. A last line says if not every stroke was considered.
      *
      * @param unit the unit of lengths
      * @return the text, every line with its end
@@ -142,13 +160,17 @@ public final class LeafPlan implements Serializable {
     public String text(LengthUnit unit) {
         StringBuilder out = new StringBuilder();
         write(out, "", "", requireNonNull(unit, "unit"));
+        if (!bestOfAll) {
+            out.append("too many leaves and stacks to consider all: this is the best of those considered\n");
+        }
         return out.toString();
     }
 
     private void write(StringBuilder out, String indent, String answer, LengthUnit unit) {
         out.append(indent).append(answer);
         if (next == null) {
-            out.append(reached ? "" : "no leaf helps: ")
+            out.append(end())
+                    .append(reached ? "" : ": ")
                     .append(goal.describe(clearances, unit))
                     .append('\n');
             return;
@@ -157,12 +179,20 @@ public final class LeafPlan implements Serializable {
         answers.forEach((fit, plan) -> plan.write(out, indent + "  ", fit + ": ", unit));
     }
 
+    private String end() {
+        if (reached) {
+            return "";
+        }
+        return bestOfAll ? "no leaf helps" : "no leaf considered helps, plan anew";
+    }
+
     @Override
     public boolean equals(@Nullable Object other) {
         return other instanceof LeafPlan plan
                 && plan.clearances.equals(clearances)
                 && plan.goal.equals(goal)
                 && plan.reached == reached
+                && plan.bestOfAll == bestOfAll
                 && plan.next().equals(next())
                 && plan.figures.equals(figures)
                 && plan.answers.equals(answers);
@@ -176,7 +206,6 @@ public final class LeafPlan implements Serializable {
     /** {@return what to offer and what the plan is expected to need, for a log} */
     @Override
     public String toString() {
-        return next().map(n -> "offer " + n).orElse(reached ? "reached" : "no leaf helps") + ", " + clearances + ", "
-                + figures;
+        return next().map(n -> "offer " + n).orElse(reached ? "reached" : end()) + ", " + clearances + ", " + figures;
     }
 }

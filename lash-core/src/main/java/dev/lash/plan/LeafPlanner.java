@@ -41,18 +41,27 @@ import org.jspecify.annotations.Nullable;
  * as doubtful: plan anew after one.
  *
  * <p><b>Method.</b> Dynamic programming over the states: for n leaves or stacks in the bracket, of order n squared states and n
- * cubed steps (goals size and width). Where tolerances, stacks and a band let the states become more than the larger of
- * 10&nbsp;000 and n squared, the belief in further ones is the prior cut to the bracket. Under the simple rule with single leaves,
- * equal costs and the goal size this is the optimal binary search tree (Knuth 1971, "Optimum binary search trees", Acta
- * Informatica 1). Where more than {@value #MOST_TRIALS} combinations lie in the bracket, stacks of more leaves are left out first.
+ * cubed steps (goals size and width). Under the simple rule with single leaves, equal costs and the goal size this is the optimal
+ * binary search tree (Knuth 1971, "Optimum binary search trees", Acta Informatica 1).
  *
  * <p>For the goal verdict without a drag band the strokes nearest to each limit of the window are found in one pass, for each
  * number of leaves and each way to prove a side of the limit, so that the cost grows with the number of combinations only. One of
  * each suffices while the rule has no drag allowance and, if it has a tolerance, no stack costs more than a leaf: a trial
  * further off can be exchanged for one of them without loss. Otherwise it may be of use: a leaf that drags may leave the nearest
- * one nothing to tell, and a single leaf may tell which stack is worth its cost. Then all strokes in the bracket are searched up to
- * {@value #FEW_TRIALS}; where there are more, the {@value #NEAREST_TRIALS} nearest of each kind, which is not proved to be without
- * loss. With a drag band these are searched together with those that the other goals would search.
+ * one nothing to tell, and a single leaf may tell which stack is worth its cost.
+ *
+ * <p><b>What is left out.</b> So long as {@link LeafPlan#isBestOfAll()} holds, no other plan is better. It does not where the work
+ * was cut short, and the plan is then the best among the strokes considered:
+ * <ul>
+ * <li>For the goals size and width, and for a verdict with a drag band, at most {@value #MOST_TRIALS} leaves and stacks are searched.
+ * Where more lie in the bracket, first stacks go that are as thick as fewer leaves, then stacks of more leaves. A size counts as
+ * reached only where no stack that was left out could narrow the bracket.
+ * <li>For a verdict under a drag allowance, or under a tolerance with dearer stacks, all strokes are searched up to {@value
+ * #FEW_TRIALS}; where there are more, the {@value #NEAREST_TRIALS} nearest of each kind. With a drag band these are searched
+ * together with those that the other goals would search.
+ * <li>Where tolerances, stacks and a band let the states become more than the larger of 10&nbsp;000 and n squared, the belief in
+ * further ones is the prior cut to the bracket.
+ * </ul>
  */
 public final class LeafPlanner {
     static final int MOST_TRIALS = 200;
@@ -97,7 +106,8 @@ public final class LeafPlanner {
     }
 
     /**
-     * The same with a prior.
+     * The same with a prior. A plan refuses it, with a {@link RejectedValueException}, where it comes upon a probability that is not
+     * within 0 to 1 or that falls as the length grows.
      *
      * @param distribution what is thought of the clearance before the first trial
      * @return the planner
@@ -142,6 +152,7 @@ public final class LeafPlanner {
      * @param rule how trials are read
      * @param goal when to stop
      * @return the plan
+     * @throws RejectedValueException if the prior has a value that no cumulative probability can have
      */
     public LeafPlan plan(GaugeSet gauges, ReadingRule rule, PlanGoal goal) {
         return plan(gauges, LengthInterval.any(), rule, goal);
@@ -154,6 +165,7 @@ public final class LeafPlanner {
      * @param present the reading so far, with its rule
      * @param goal when to stop
      * @return the plan
+     * @throws RejectedValueException if the prior has a value that no cumulative probability can have
      */
     public LeafPlan plan(GaugeSet gauges, Bracket present, PlanGoal goal) {
         return plan(gauges, present.interval(), present.rule(), goal);
@@ -167,6 +179,7 @@ public final class LeafPlanner {
      * @param rule how trials are read
      * @param goal when to stop
      * @return the plan
+     * @throws RejectedValueException if the prior has a value that no cumulative probability can have
      */
     public LeafPlan plan(GaugeSet gauges, LengthInterval present, ReadingRule rule, PlanGoal goal) {
         requireNonNull(gauges, "gauges");
@@ -174,13 +187,9 @@ public final class LeafPlanner {
         requireNonNull(rule, "rule");
         requireNonNull(goal, "goal");
         LengthDistribution byDefault = defaultPrior(gauges, goal);
-        Strokes all = new Strokes(gauges, rule, cost);
-        List<Strokes.Stroke> strokes = goal instanceof PlanGoal.OfVerdict verdict
-                ? all.forVerdict(present, verdict.window(), dragBand.signum() > 0)
-                : all.inside(present);
         return new PlanSearch(
                         gauges,
-                        strokes,
+                        new Strokes(gauges, rule, cost).choose(present, goal, dragBand.signum() > 0),
                         present,
                         goal,
                         prior == null ? byDefault : prior,
@@ -202,8 +211,8 @@ public final class LeafPlanner {
     }
 
     /**
-     * The one leaf, of those on offer, that would do most to bring a goal within reach: with which the probability of ending
-     * outside is least, and least what can end outside; of several the thinnest.
+     * The one leaf, of those on offer, that would do most to bring a goal within reach: with which it is certain to be reached, or
+     * else the probability of ending outside is least; of several the thinnest.
      *
      * @param gauges the leaves that are owned
      * @param present the clearances that are possible
@@ -215,29 +224,35 @@ public final class LeafPlanner {
     public Optional<Leaf> remedy(
             GaugeSet gauges, LengthInterval present, ReadingRule rule, PlanGoal goal, List<Leaf> onOffer) {
         List<Leaf> sorted = onOffer.stream().sorted().toList();
-        LeafPlan best = plan(gauges, present, rule, goal);
-        Optional<Leaf> remedy = Optional.empty();
-        if (best.figures().certain()) {
-            return remedy;
-        }
-        for (Leaf leaf : sorted) {
-            if (gauges.leaves().contains(leaf) || gauges.leaves().size() >= GaugeSet.MOST_LEAVES) {
-                continue;
-            }
-            LeafPlan plan = plan(gauges.withLeaf(leaf), present, rule, goal);
-            if (isNearer(plan, best)) {
-                best = plan;
-                remedy = Optional.of(leaf);
-            }
-        }
-        return remedy;
+        LeafPlan plan = plan(gauges, present, rule, goal);
+        return plan.figures().certain()
+                ? Optional.empty()
+                : new OutOfReach.Search(this, gauges, present, rule, plan)
+                        .leaf(sorted).best().toAdd().stream().findFirst();
     }
 
-    private static boolean isNearer(LeafPlan plan, LeafPlan than) {
-        if (plan.figures().certain() != than.figures().certain()) {
-            return plan.figures().certain();
-        }
-        double difference = plan.figures().probabilityOutside() - than.figures().probabilityOutside();
-        return difference < -PlanSearch.ROUNDING;
+    /**
+     * Why a goal is out of reach, and the single leaf or stack that would bring it within reach, or nearer. Looked for in this
+     * order, until the goal is certain to be reached: one leaf on offer; two leaves of the set laid together, where it has no
+     * stacks; a stack of two with one leaf on offer, then with two. Where nothing makes it certain, the first that makes the
+     * probability of ending outside least.
+     *
+     * @param gauges the leaves that are owned
+     * @param present the clearances that are possible
+     * @param rule how trials are read
+     * @param goal when to stop
+     * @param onOffer leaves that could be borrowed or bought: those of {@link dev.lash.gauge.StandardGaugeSet}, for instance
+     * @return why and what to add, or empty when the goal is within reach
+     */
+    public Optional<OutOfReach> outOfReach(
+            GaugeSet gauges, LengthInterval present, ReadingRule rule, PlanGoal goal, List<Leaf> onOffer) {
+        List<Leaf> sorted = onOffer.stream().sorted().distinct().toList();
+        LeafPlan plan = plan(gauges, present, rule, goal);
+        return plan.figures().certain()
+                ? Optional.empty()
+                : Optional.of(new OutOfReach.Search(this, gauges, present, rule, plan)
+                        .leaf(sorted)
+                        .stacks(sorted)
+                        .best());
     }
 }

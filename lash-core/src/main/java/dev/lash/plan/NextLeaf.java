@@ -42,8 +42,10 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
 
     /**
      * What to offer next to an undecided reading: the first stroke of {@link LeafPlanner}'s plan, with its defaults. Where no owned
-     * leaf leads on whatever it answers, an owned one that may settle the verdict, with the fewest answers that would still be
-     * undecided, then of the fewest leaves, then nearest to a limit of the window; where there is none, the leaf to borrow.
+     * leaf leads on whatever it answers, an owned one that may settle the verdict: the one that would leave the least of the
+     * bracket's clearances undecided (without a largest one, of those to twice the upper limit), then with the fewest answers
+     * that would still be undecided, then of the fewest leaves, then nearest to a limit of the window; where there is none, the
+     * leaf to borrow.
      *
      * @param bracket the reading so far
      * @param window the window it is held against
@@ -78,9 +80,10 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
         Function<LeafStack, Length> toLimit = leaf -> Length.min(
                 leaf.thickness().minus(window.lower()).abs(),
                 leaf.thickness().minus(window.upper()).abs());
+        Length top = window.upper().times(2);
         // a leaf that can be had; where none helps, the limit itself, to be made up of leaves of the other system
-        return best(bracket, gauges, loose(gauges), decided, toLimit)
-                .or(() -> best(bracket, gauges, limits(window), decided, toLimit));
+        return best(bracket, gauges, loose(gauges), decided, top, toLimit)
+                .or(() -> best(bracket, gauges, limits(window), decided, top, toLimit));
     }
 
     private static List<LeafStack> limits(ClearanceWindow window) {
@@ -91,7 +94,8 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
     }
 
     /**
-     * The leaf that brings a reading nearest to some goal on its interval, such as "a shim is certain", in one trial.
+     * The leaf that brings a reading nearest to some goal on its interval, such as "a shim is certain", in one trial: that after
+     * which the fewest of its clearances would miss the goal.
      *
      * @param bracket the reading so far, with both ends
      * @param reached whether an interval has reached the goal
@@ -111,6 +115,7 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
                 gauges,
                 loose(gauges),
                 reached,
+                high,
                 leaf -> leaf.thickness().minus(middle).abs());
     }
 
@@ -126,8 +131,10 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
             GaugeSet gauges,
             List<LeafStack> others,
             Predicate<LengthInterval> reached,
+            Length top,
             Function<LeafStack, Length> distance) {
-        Comparator<LeafStack> order = Comparator.<LeafStack>comparingLong(leaf -> outcomes(bracket, leaf).stream()
+        Comparator<LeafStack> order = Comparator.<LeafStack>comparingLong(leaf -> missed(bracket, leaf, reached, top))
+                .thenComparingLong(leaf -> outcomes(bracket, leaf).stream()
                         .filter(reached.negate())
                         .count())
                 .thenComparingInt(LeafStack::size)
@@ -143,6 +150,26 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
                         .map(leaf -> new NextLeaf(leaf, true));
         return owned.or(
                 () -> others.stream().filter(mayReach).min(order).map(leaf -> new NextLeaf(leaf, gauges.owns(leaf))));
+    }
+
+    /**
+     * How many nanometres of the bracket, up to its end or to {@code top}, lie where the leaf goes though that misses the goal, or
+     * does not go though that does. Counting answers alone would favour a leaf at an end of the bracket, whose one answer that
+     * reaches the goal hardly any clearance gives.
+     */
+    private static long missed(Bracket bracket, LeafStack leaf, Predicate<LengthInterval> reached, Length top) {
+        long low = bracket.interval().lower().map(Length::nanometres).orElse(0L);
+        long high = Math.max(low, bracket.interval().upper().orElse(top).nanometres());
+        long at = Math.max(low, Math.min(high, leaf.thickness().nanometres()));
+        return (misses(bracket, leaf, Fit.GOES, reached) ? high - at : 0)
+                + (misses(bracket, leaf, Fit.REFUSES, reached) ? at - low : 0);
+    }
+
+    private static boolean misses(Bracket bracket, LeafStack leaf, Fit fit, Predicate<LengthInterval> reached) {
+        return bracket.with(new Trial(leaf, fit))
+                .bracket()
+                .filter(after -> !reached.test(after.interval()))
+                .isPresent();
     }
 
     /** The intervals that a trial of this leaf may leave; a forced leaf reads as one that refuses. */

@@ -5,8 +5,11 @@ import dev.lash.gauge.GaugeSet;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthDistribution;
 import dev.lash.measure.LengthInterval;
+import dev.lash.measure.RejectedValueException;
 import dev.lash.plan.LeafPlan.Figures;
 import dev.lash.plan.LeafPlanner.Objective;
+import dev.lash.plan.Strokes.Choice;
+import dev.lash.plan.Strokes.LeftOut;
 import dev.lash.plan.Strokes.Stroke;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -30,6 +33,7 @@ final class PlanSearch {
 
     private final GaugeSet gauges;
     private final Stroke[] strokes;
+    private final LeftOut leftOut;
     private final PlanGoal goal;
     private final Objective objective;
     private final long[] lows;
@@ -46,6 +50,7 @@ final class PlanSearch {
     private final double[] upToByDefault;
     private final Table known = new Table();
     private final int mostStates;
+    private boolean coarse;
     private final Map<Node, LeafPlan> plans = new HashMap<>();
 
     /** A state, and the best from it on. */
@@ -73,7 +78,7 @@ final class PlanSearch {
 
     PlanSearch(
             GaugeSet gauges,
-            List<Stroke> strokes,
+            Choice choice,
             LengthInterval present,
             PlanGoal goal,
             LengthDistribution prior,
@@ -81,7 +86,9 @@ final class PlanSearch {
             Length dragBand,
             Objective objective) {
         this.gauges = gauges;
+        List<Stroke> strokes = choice.strokes();
         this.strokes = strokes.toArray(Stroke[]::new);
+        this.leftOut = choice.leftOut();
         this.goal = goal;
         this.objective = objective;
         long low = Bounds.lower(present);
@@ -137,10 +144,31 @@ final class PlanSearch {
 
     /** The probability up to each end, or up to 0: a prior may reach below 0, where no clearance can be. */
     private static double[] upTo(LengthDistribution distribution, long[] ends) {
-        return Arrays.stream(ends)
-                .mapToDouble(end ->
-                        end >= Bounds.NONE ? 1 : distribution.probabilityUpTo(Length.ofNanometres(Math.max(0, end))))
-                .toArray();
+        double[] upTo = new double[ends.length];
+        double before = 0;
+        for (int i = 0; i < ends.length; i++) {
+            if (ends[i] >= Bounds.NONE) {
+                upTo[i] = 1;
+                continue;
+            }
+            Length end = Length.ofNanometres(Math.max(0, ends[i]));
+            double probability = distribution.probabilityUpTo(end);
+            // written so that NaN is refused too
+            if (!(probability >= -ROUNDING && probability <= 1 + ROUNDING)) {
+                throw refused(probability + " up to " + end, "is not a probability");
+            }
+            if (probability < before - ROUNDING) {
+                throw refused(probability + " up to " + end, "falls below the " + before + " of a smaller length");
+            }
+            before = Math.max(before, Math.min(1, probability));
+            upTo[i] = before;
+        }
+        return upTo;
+    }
+
+    private static RejectedValueException refused(String value, String problem) {
+        return new RejectedValueException(
+                "prior", value, problem, "0 to 1, never falling as the length grows", "mend the cumulative function");
     }
 
     private static int place(long[] sorted, long value) {
@@ -169,7 +197,8 @@ final class PlanSearch {
             to = endOfHigh[high];
         }
         Node node = known.get(key(low, high, from, to));
-        if (node == null && known.size >= mostStates) {
+        if (node == null && known.size >= mostStates && (from != endOfLow[low] || to != endOfHigh[high])) {
+            coarse = true;
             from = endOfLow[low];
             to = endOfHigh[high];
             node = known.get(key(low, high, from, to));
@@ -197,16 +226,25 @@ final class PlanSearch {
         if (goal.isReachedBy(Bounds.interval(lows[state.low], highs[state.high]))) {
             return end(state, true);
         }
-        Node best = null;
+        // two nodes change places: a state tries many strokes
+        Node best = new Node(state.low, state.high, state.from, state.to);
+        Node tried = state;
         for (int i = 0; i < strokes.length; i++) {
             if (isOffered(i, state.low, state.high)) {
-                Node tried = offer(i, state, upTo);
-                if (isOfUse(tried) && (best == null || isBetter(tried, best))) {
+                offer(i, tried, upTo);
+                if (isOfUse(tried) && (best.stroke < 0 || isBetter(tried, best))) {
+                    Node free = best;
                     best = tried;
+                    tried = free;
                 }
             }
         }
-        return best == null ? end(state, goal instanceof PlanGoal.OfSize) : best;
+        return best.stroke < 0 ? end(best, goal instanceof PlanGoal.OfSize && !leavesOut(best)) : best;
+    }
+
+    /** Whether a stroke that is not searched might go on from here. */
+    private boolean leavesOut(Node state) {
+        return leftOut.narrows(lows[state.low], highs[state.high]);
     }
 
     /** Narrowing is all that the goal of size wants; for the others a stroke that cannot lead to the goal is not made. */
@@ -256,13 +294,18 @@ final class PlanSearch {
         return solve(state.low, refusesAt[i], state.from, Math.min(state.to, bandLowAt[i]));
     }
 
-    private Node offer(int i, Node state, double @Nullable [] upTo) {
-        Node node = new Node(state.low, state.high, state.from, state.to);
+    /** Writes into the node, which holds its state already, what follows from a stroke. */
+    private void offer(int i, Node node, double @Nullable [] upTo) {
         node.stroke = i;
         node.certain = true;
-        boolean go = canGo(i, state.high);
-        boolean drag = canDrag(i, state.low, state.high);
-        boolean refuse = canRefuse(i, state.low);
+        node.outside = 0;
+        node.cost = strokes[i].cost();
+        node.insertions = 1;
+        node.worstCost = 0;
+        node.worstInsertions = 0;
+        boolean go = canGo(i, node.high);
+        boolean drag = canDrag(i, node.low, node.high);
+        boolean refuse = canRefuse(i, node.low);
         double goes;
         double drags;
         double refuses;
@@ -270,8 +313,8 @@ final class PlanSearch {
             // nothing is known of this bracket: every answer is as likely as another
             goes = drags = refuses = 1.0 / ((go ? 1 : 0) + (drag ? 1 : 0) + (refuse ? 1 : 0));
         } else {
-            double from = upTo[state.from];
-            double to = upTo[state.to];
+            double from = upTo[node.from];
+            double to = upTo[node.to];
             double bandFrom = Math.max(from, Math.min(to, upTo[bandLowAt[i]]));
             double bandTo = Math.max(from, Math.min(to, upTo[bandHighAt[i]]));
             goes = (to - bandTo) / (to - from);
@@ -279,19 +322,16 @@ final class PlanSearch {
             refuses = (bandFrom - from) / (to - from);
         }
         if (go) {
-            add(node, afterGoing(i, state), goes);
+            add(node, afterGoing(i, node), goes);
         }
         if (drag) {
-            add(node, afterDragging(i, state), drags);
+            add(node, afterDragging(i, node), drags);
         }
         if (refuse) {
-            add(node, afterRefusing(i, state), refuses);
+            add(node, afterRefusing(i, node), refuses);
         }
-        node.cost += strokes[i].cost();
-        node.insertions += 1;
         node.worstCost += strokes[i].cost();
         node.worstInsertions += 1;
-        return node;
     }
 
     private static void add(Node node, Node answer, double probability) {
@@ -346,6 +386,7 @@ final class PlanSearch {
                 Bounds.interval(lows[node.low], highs[node.high]),
                 goal,
                 node.reached,
+                !coarse && !leavesOut(node),
                 i < 0 ? null : strokes[i].stack(gauges),
                 answers,
                 new Figures(

@@ -14,6 +14,7 @@ import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Before work starts: which windows of an engine a gauge set can decide, and what to add to it.
@@ -44,6 +45,8 @@ public record SetCheck(List<WindowCheck> windows) implements Serializable {
      * @param plan the plan from nothing known to a verdict, with the set as it is
      * @param toAdd the leaves to add, in the order of what each does most; empty when nothing is missing or nothing helps
      * @param withAdded the plan with these leaves added
+     * @param stack a stack that lets the set, as it is or with the leaves added, decide every clearance where single leaves do not;
+     *     null where there is none, or no need
      */
     public record WindowCheck(
             ValveRole role,
@@ -51,7 +54,8 @@ public record SetCheck(List<WindowCheck> windows) implements Serializable {
             ReadingRule rule,
             LeafPlan plan,
             List<Leaf> toAdd,
-            LeafPlan withAdded)
+            LeafPlan withAdded,
+            @Nullable OutOfReach stack)
             implements Serializable {
         /**
          * Creates a check.
@@ -62,6 +66,8 @@ public record SetCheck(List<WindowCheck> windows) implements Serializable {
          * @param plan the plan from nothing known to a verdict, with the set as it is
          * @param toAdd the leaves to add, in the order of what each does most; empty when nothing is missing or nothing helps
          * @param withAdded the plan with these leaves added
+         * @param stack a stack that lets the set decide every clearance where single leaves do not; null where there is none, or no
+         *     need
          */
         public WindowCheck {
             requireNonNull(role, "role");
@@ -80,6 +86,11 @@ public record SetCheck(List<WindowCheck> windows) implements Serializable {
         /** {@return the brackets in which a valve may stay undecided with the set as it is} */
         public List<LengthInterval> undecided() {
             return plan.outside();
+        }
+
+        /** {@return a stack that lets the set decide every clearance where single leaves do not} */
+        public Optional<OutOfReach> findStack() {
+            return Optional.ofNullable(stack);
         }
     }
 
@@ -122,8 +133,21 @@ public record SetCheck(List<WindowCheck> windows) implements Serializable {
             added.add(leaf.get());
             with = with.withLeaf(leaf.get());
         }
-        return new WindowCheck(
-                role, window, rule, planner.plan(gauges, rule, goal), added, planner.plan(with, rule, goal));
+        GaugeSet withLeaves = with;
+        LeafPlan withAdded = planner.plan(withLeaves, rule, goal);
+        // the guarded rule is never certain about a limit: there is no stack to look for
+        boolean lacks = !withAdded.figures().certain() && rule.equals(ReadingRule.simple());
+        OutOfReach stack = lacks
+                ? stack(gauges, rule, goal, planner)
+                        .or(() -> stack(withLeaves, rule, goal, planner))
+                        .orElse(null)
+                : null;
+        return new WindowCheck(role, window, rule, planner.plan(gauges, rule, goal), added, withAdded, stack);
+    }
+
+    private static Optional<OutOfReach> stack(GaugeSet gauges, ReadingRule rule, PlanGoal goal, LeafPlanner planner) {
+        return planner.outOfReach(gauges, LengthInterval.any(), rule, goal, StandardGaugeSet.looseLeaves(gauges.unit()))
+                .filter(OutOfReach::bringsWithinReach);
     }
 
     /** {@return whether the set decides every window under the simple rule} */

@@ -11,13 +11,16 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.LongSummaryStatistics;
 import java.util.Map;
-import java.util.TreeMap;
+import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.LongConsumer;
+import java.util.function.LongPredicate;
 import java.util.function.Predicate;
+import java.util.stream.LongStream;
 import java.util.stream.Stream;
 
 /**
@@ -25,6 +28,9 @@ import java.util.stream.Stream;
  * single leaves and pairs, one of 64 over 40&nbsp;000 with stacks of three.
  */
 final class Strokes {
+    private static final Comparator<Stroke> BY_THICKNESS =
+            Comparator.comparingLong(Stroke::thickness).thenComparingInt(Stroke::size);
+
     private final GaugeSet gauges;
     private final StrokeCost cost;
     private final long[] leaves;
@@ -67,45 +73,159 @@ final class Strokes {
     }
 
     /**
-     * The strokes that narrow the bracket whether the leaf goes or not, without those that another of the same thickness makes
-     * needless, by thickness. Where there are more than the planner takes, stacks of more leaves are left out.
+     * The strokes to search, and what was left out of them.
+     *
+     * @param strokes the strokes, by thickness
+     * @param leftOut those that might have made a better plan
+     */
+    record Choice(List<Stroke> strokes, LeftOut leftOut) {}
+
+    /** Strokes that are not searched, by their thickness alone: a set may have a million. */
+    static final class LeftOut {
+        static final LeftOut NONE = new LeftOut(0, 0, new long[0][]);
+
+        private final long tolerance;
+        private final long allowance;
+        private final long[][] bySize;
+
+        /** By number of leaves, from 1 up, the thicknesses in rising order. */
+        private LeftOut(long tolerance, long allowance, long[][] bySize) {
+            this.tolerance = tolerance;
+            this.allowance = allowance;
+            this.bySize = bySize;
+        }
+
+        boolean isEmpty() {
+            return Arrays.stream(bySize).allMatch(thicknesses -> thicknesses.length == 0);
+        }
+
+        /** Whether one of them narrows the bracket whatever it answers. */
+        boolean narrows(long low, long high) {
+            for (int size = 1; size <= bySize.length; size++) {
+                long[] thicknesses = bySize[size - 1];
+                long d = tolerance * size;
+                int first = firstWhere(thicknesses, t -> goes(t, d) > low);
+                int end = firstWhere(thicknesses, t -> refuses(t, d) >= high);
+                // of those between, a drag narrows most from below with the thickest, from above with the thinnest
+                if (first < end
+                        && (dragNarrows(thicknesses[first], d + allowance, low, high)
+                                || dragNarrows(thicknesses[end - 1], d + allowance, low, high))) {
+                    return true;
+                }
+            }
+            return false;
+        }
+
+        private static boolean dragNarrows(long thickness, long reach, long low, long high) {
+            long from = dragLow(thickness, reach);
+            long to = dragHigh(thickness, reach);
+            return from > low || to < high || Math.max(low, from) > Math.min(high, to);
+        }
+
+        private static int firstWhere(long[] sorted, LongPredicate fromHereOn) {
+            int low = 0;
+            int high = sorted.length;
+            while (low < high) {
+                int middle = (low + high) >>> 1;
+                if (fromHereOn.test(sorted[middle])) {
+                    high = middle;
+                } else {
+                    low = middle + 1;
+                }
+            }
+            return low;
+        }
+    }
+
+    /** The strokes to plan with. */
+    Choice choose(LengthInterval present, PlanGoal goal, boolean dragsAreLikely) {
+        if (!(goal instanceof PlanGoal.OfVerdict verdict)) {
+            List<Stroke> inside = inside(present);
+            return new Choice(inside, leftOut(present, inside));
+        }
+        List<Stroke> chosen = forVerdict(present, verdict.window(), dragsAreLikely);
+        return new Choice(chosen, oneSuffices(dragsAreLikely) ? LeftOut.NONE : leftOut(present, chosen));
+    }
+
+    private LeftOut leftOut(LengthInterval present, List<Stroke> chosen) {
+        long low = Bounds.lower(present);
+        long high = Bounds.upper(present);
+        long[][] bySize = new long[gauges.mostStacked()][];
+        boolean any = false;
+        for (int size = 1; size <= bySize.length; size++) {
+            int leavesLaid = size;
+            long d = tolerance * size;
+            long[] searched = chosen.stream()
+                    .filter(stroke -> tolerance == 0 || stroke.size() == leavesLaid)
+                    .mapToLong(Stroke::thickness)
+                    .toArray();
+            LongStream.Builder found = LongStream.builder();
+            combine(new int[size], 0, 0, 0, thickness -> {
+                if (goes(thickness, d) > low && refuses(thickness, d) < high) {
+                    found.accept(thickness);
+                }
+            });
+            bySize[size - 1] = found.build()
+                    .sorted()
+                    .distinct()
+                    .filter(thickness -> Arrays.binarySearch(searched, thickness) < 0)
+                    .toArray();
+            any |= bySize[size - 1].length > 0;
+        }
+        return any ? new LeftOut(tolerance, allowance, bySize) : LeftOut.NONE;
+    }
+
+    /**
+     * The strokes that narrow the bracket whether the leaf goes or not, by thickness. Of strokes that tell the same, being equally
+     * thick and without a tolerance, the one of fewest leaves. A stack under a tolerance is not needless beside an equally thick
+     * leaf: it tells less, but the wider bracket that it leaves may let further strokes narrow it. Where there are more than the
+     * planner takes, such stacks are left out, then stacks of more leaves.
      */
     List<Stroke> inside(LengthInterval present) {
         long low = Bounds.lower(present);
         long high = Bounds.upper(present);
-        return all(stroke -> stroke.goes > low && stroke.refuses < high);
+        return all(stroke -> stroke.goes > low && stroke.refuses < high, tolerance > 0);
     }
 
-    /** The strokes that may narrow the bracket on some answer, otherwise as {@link #inside}. */
+    /** The strokes that may narrow the bracket on some answer, of each thickness the one of fewest leaves. */
     List<Stroke> touching(LengthInterval present) {
         long low = Bounds.lower(present);
         long high = Bounds.upper(present);
-        return all(stroke ->
-                (stroke.goes > low && stroke.goes <= high) || (stroke.refuses < high && stroke.refuses >= low));
+        return all(
+                stroke ->
+                        (stroke.goes > low && stroke.goes <= high) || (stroke.refuses < high && stroke.refuses >= low),
+                false);
     }
 
-    private List<Stroke> all(Predicate<Stroke> wanted) {
+    private List<Stroke> all(Predicate<Stroke> wanted, boolean ofEachSize) {
         List<Stroke> kept = new ArrayList<>();
-        Map<Long, Stroke> byThickness = new HashMap<>();
+        Set<Long> thicknesses = new HashSet<>();
         for (int size = 1; size <= gauges.mostStacked(); size++) {
             Map<Long, Stroke> ofSize = new HashMap<>();
             int[] places = new int[size];
             combine(places, 0, 0, 0, thickness -> {
-                if (!byThickness.containsKey(thickness) && !ofSize.containsKey(thickness)) {
+                if ((ofEachSize || !thicknesses.contains(thickness)) && !ofSize.containsKey(thickness)) {
                     Stroke stroke = stroke(places, thickness);
                     if (wanted.test(stroke)) {
                         ofSize.put(thickness, stroke);
                     }
                 }
             });
+            if (ofEachSize && kept.size() + ofSize.size() > LeafPlanner.MOST_TRIALS) {
+                return all(wanted, false);
+            }
             if (size > 1 && kept.size() + ofSize.size() > LeafPlanner.MOST_TRIALS) {
                 break;
             }
             kept.addAll(ofSize.values());
-            byThickness.putAll(ofSize);
+            thicknesses.addAll(ofSize.keySet());
         }
-        kept.sort(Comparator.comparingLong(Stroke::thickness).thenComparingInt(Stroke::size));
+        kept.sort(BY_THICKNESS);
         return kept;
+    }
+
+    private boolean oneSuffices(boolean dragsAreLikely) {
+        return !dragsAreLikely && allowance == 0 && (tolerance == 0 || cost.of(1) == cost.of(gauges.mostStacked()));
     }
 
     /**
@@ -114,19 +234,14 @@ final class Strokes {
      * the nearest few, and of the others as many as {@link #inside} takes if a drag has a probability.
      */
     List<Stroke> forVerdict(LengthInterval present, ClearanceWindow window, boolean dragsAreLikely) {
-        boolean oneSuffices =
-                !dragsAreLikely && allowance == 0 && (tolerance == 0 || cost.of(1) == cost.of(gauges.mostStacked()));
-        if (oneSuffices) {
+        if (oneSuffices(dragsAreLikely)) {
             return nearest(present, window, 1);
         }
         if (count(present) <= LeafPlanner.FEW_TRIALS) {
             return inside(present);
         }
-        Map<Long, Stroke> kept = new TreeMap<>();
         List<Stroke> others = dragsAreLikely ? inside(present) : List.of();
-        Stream.concat(others.stream(), nearest(present, window, LeafPlanner.NEAREST_TRIALS).stream())
-                .forEach(stroke -> kept.merge(stroke.thickness, stroke, Strokes::ofFewerLeaves));
-        return List.copyOf(kept.values());
+        return distinct(Stream.concat(others.stream(), nearest(present, window, LeafPlanner.NEAREST_TRIALS).stream()));
     }
 
     private long count(LengthInterval present) {
@@ -144,8 +259,16 @@ final class Strokes {
         return found.getCount();
     }
 
-    private static Stroke ofFewerLeaves(Stroke a, Stroke b) {
-        return a.size() <= b.size() ? a : b;
+    /** Of strokes that tell the same the one of fewest leaves, by thickness. */
+    private List<Stroke> distinct(Stream<Stroke> strokes) {
+        List<Stroke> kept = new ArrayList<>();
+        strokes.sorted(BY_THICKNESS).forEach(stroke -> {
+            Stroke last = kept.isEmpty() ? null : kept.get(kept.size() - 1);
+            if (last == null || last.thickness != stroke.thickness || (tolerance > 0 && last.size() != stroke.size())) {
+                kept.add(stroke);
+            }
+        });
+        return List.copyOf(kept);
     }
 
     /**
@@ -159,7 +282,7 @@ final class Strokes {
         long high = Bounds.upper(present);
         long least = 2 * window.lower().nanometres();
         long most = 2 * window.upper().nanometres();
-        Map<Long, Stroke> kept = new TreeMap<>();
+        List<Stroke> kept = new ArrayList<>();
         for (int size = 1; size <= gauges.mostStacked(); size++) {
             long d = tolerance * size;
             // thicknesses from which on upward, or downward, each answer proves a side of a limit
@@ -178,12 +301,9 @@ final class Strokes {
                     search.offer(places, thickness);
                 }
             });
-            search.found(found -> {
-                Stroke stroke = stroke(found, thickness(found));
-                kept.merge(stroke.thickness, stroke, Strokes::ofFewerLeaves);
-            });
+            search.found(found -> kept.add(stroke(found, thickness(found))));
         }
-        return List.copyOf(kept.values());
+        return distinct(kept.stream());
     }
 
     private static long goes(long thickness, long tolerance) {
@@ -192,6 +312,14 @@ final class Strokes {
 
     private static long refuses(long thickness, long tolerance) {
         return 2 * (thickness + tolerance) - 1;
+    }
+
+    private static long dragLow(long thickness, long reach) {
+        return Math.max(0, 2 * (thickness - reach));
+    }
+
+    private static long dragHigh(long thickness, long reach) {
+        return 2 * (thickness + reach);
     }
 
     /** The least thickness t with 2t + shift at least the bound. */
@@ -224,8 +352,8 @@ final class Strokes {
                 thickness,
                 cost.of(places.length),
                 goes(thickness, d),
-                Math.max(0, 2 * (thickness - reach)),
-                2 * (thickness + reach),
+                dragLow(thickness, reach),
+                dragHigh(thickness, reach),
                 refuses(thickness, d));
     }
 

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.gauge.Fit;
 import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.Leaf;
 import dev.lash.gauge.LeafStack;
 import dev.lash.gauge.ReadingRule;
 import dev.lash.measure.Length;
@@ -13,6 +14,7 @@ import dev.lash.measure.LengthUnit;
 import dev.lash.testing.Contracts;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 class LeafPlanTest {
@@ -145,6 +147,23 @@ class LeafPlanTest {
                     drags: tight, [0.10, 0.10] mm
                     refuses: tight, < 0.10 mm
                 """);
+    }
+
+    @Test
+    void textSaysWhereStacksWereLeftOut() {
+        List<Leaf> leaves = IntStream.rangeClosed(1, 30)
+                .mapToObj(i -> new Leaf(Length.ofNanometres(1_000L * i * i + 100_000L)))
+                .toList();
+        GaugeSet many = new GaugeSet(leaves, 2, Length.ZERO, Length.ZERO, LengthUnit.MILLIMETRE);
+        LeafPlan plan =
+                PLANNER.plan(many, LengthInterval.parse("(0.101, 0.125) mm"), ReadingRule.simple(), PlanGoal.size());
+        assertThat(plan.text(LengthUnit.MILLIMETRE)).endsWith("refuses: (0.101, 0.104) mm\n");
+        LeafPlan cut = PLANNER.plan(many, ReadingRule.simple(), PlanGoal.size());
+        assertThat(cut.text(LengthUnit.MILLIMETRE))
+                .contains(
+                        "refuses: no leaf considered helps, plan anew: (0.244, 0.269) mm\n", "goes: (0.181, 0.20) mm\n")
+                .endsWith("\ntoo many leaves and stacks to consider all: this is the best of those considered\n");
+        assertThat(cut.outside()).contains(LengthInterval.parse("(0.244, 0.269) mm"));
     }
 
     @Test

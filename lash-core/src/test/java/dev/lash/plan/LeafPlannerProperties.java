@@ -102,7 +102,9 @@ class LeafPlannerProperties {
 
     private static void isTheBestOfAllTrees(PlanCase c) {
         ExhaustivePlan.Best best = c.exhaustive().from(c.present());
-        Figures figures = c.plan().figures();
+        LeafPlan plan = c.plan();
+        Figures figures = plan.figures();
+        assertThat(plan.isBestOfAll()).as("best of all").isTrue();
         assertThat(figures.probabilityOutside())
                 .as("probability of ending outside")
                 .isCloseTo(best.outside(), within(ROUNDING));
@@ -284,7 +286,14 @@ class LeafPlannerProperties {
 
     private static Figures search(PlanCase c, List<Strokes.Stroke> strokes) {
         return new PlanSearch(
-                        c.gauges(), strokes, c.present(), c.goal(), c.prior(), c::uniform, Length.ZERO, c.objective())
+                        c.gauges(),
+                        new Strokes.Choice(strokes, Strokes.LeftOut.NONE),
+                        c.present(),
+                        c.goal(),
+                        c.prior(),
+                        c::uniform,
+                        Length.ZERO,
+                        c.objective())
                 .plan()
                 .figures();
     }

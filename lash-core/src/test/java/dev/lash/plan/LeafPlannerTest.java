@@ -95,6 +95,33 @@ class LeafPlannerTest {
         assertThat(PLANNER.plan(LEAVES, SIMPLE, PlanGoal.size())).isEqualTo(before);
     }
 
+    @Test
+    void refusesAPriorThatIsNoDistribution() {
+        String range = "0 to 1, never falling as the length grows";
+        String mend = "mend the cumulative function";
+        refusesPrior(length -> Double.NaN, "NaN up to 0.00 mm", "is not a probability", range, mend);
+        refusesPrior(length -> -0.25, "-0.25 up to 0.00 mm", "is not a probability", range, mend);
+        refusesPrior(
+                length -> length.signum() > 0 ? 100 : 0, "100.0 up to 0.05 mm", "is not a probability", range, mend);
+        refusesPrior(
+                length -> length.isMoreThan(mm("0.15")) ? 0.25 : 0.5,
+                "0.25 up to 0.16 mm",
+                "falls below the 0.5 of a smaller length",
+                range,
+                mend);
+        // rounding is not held against it
+        assertThat(PLANNER.withPrior(length -> length.signum() > 0 ? 1 + 1e-15 : -1e-15)
+                        .plan(LEAVES, SIMPLE, PlanGoal.size())
+                        .next())
+                .isPresent();
+    }
+
+    private static void refusesPrior(
+            LengthDistribution prior, String value, String problem, String range, String mend) {
+        LeafPlanner planner = PLANNER.withPrior(prior);
+        Contracts.refuses(() -> planner.plan(LEAVES, SIMPLE, PlanGoal.size()), "prior", value, problem, range, mend);
+    }
+
     // Defaults
 
     @Test
@@ -312,6 +339,32 @@ class LeafPlannerTest {
         assertThat(plan.after(Fit.REFUSES).flatMap(LeafPlan::next)).contains(LeafStack.parse("0.05 mm + 0.05 mm"));
     }
 
+    /**
+     * A stack as thick as a leaf: under the tolerance of two it tells less when it drags, and the wider bracket lets a further leaf
+     * narrow it. Found by a random case.
+     */
+    @Test
+    void aStackAsThickAsALeafMayBeOfUse() {
+        PlanCases.PlanCase found = new PlanCases.PlanCase(
+                GaugeSet.of(LengthUnit.MILLIMETRE, "0.02", "0.11", "0.13", "0.14")
+                        .withStacksOf(3),
+                ReadingRule.guarded(mm("0.004"), mm("0.009")),
+                PlanGoal.verdict(ClearanceWindow.parse("0.126..0.152 mm")),
+                new PlanCases.Piecewise(Collections.nCopies(22, 1)),
+                mm("0.006"),
+                StrokeCost.EQUAL,
+                Objective.EXPECTED,
+                LengthInterval.any());
+        LeafPlan plan = found.plan();
+        assertThat(plan.isBestOfAll()).isTrue();
+        assertThat(plan.offers())
+                .contains(LeafStack.parse("0.02 mm + 0.11 mm"))
+                .doesNotContain(LeafStack.parse("0.13 mm"));
+        assertThat(plan.figures().probabilityOutside())
+                .isCloseTo(found.exhaustive().from(LengthInterval.any()).outside(), within(ROUNDING))
+                .isCloseTo(8.0 / 35, within(ROUNDING));
+    }
+
     // The leaf to add
 
     private static List<Leaf> hundredths() {
@@ -399,6 +452,43 @@ class LeafPlannerTest {
         assertThat(figures.worstInsertions()).isEqualTo(8); // 2^8 > 200 + 1 > 2^7
     }
 
+    /** A size is not reached where a stack that was not searched would narrow the bracket. */
+    @Test
+    void aSizeIsNotReachedWhereStacksWereLeftOut() {
+        GaugeSet gauges = large(64, 3);
+        LeafPlan plan = PLANNER.plan(gauges, SIMPLE, PlanGoal.size());
+        assertThat(plan.isBestOfAll()).isFalse();
+        assertThat(plan.figures().certain()).isFalse();
+        assertThat(plan.offers()).allMatch(offer -> offer.size() == 1);
+        LengthInterval end = plan.outside().get(20);
+        LeafPlan anew = PLANNER.plan(gauges, end, SIMPLE, PlanGoal.size());
+        assertThat(anew.next())
+                .hasValueSatisfying(next -> assertThat(next.size()).isGreaterThan(1));
+        assertThat(anew.isBestOfAll()).isTrue();
+        assertThat(anew.figures().certain()).isTrue();
+        // no stack lies below the thinnest leaf: there the size is known
+        LeafPlan below = PLANNER.plan(gauges, LengthInterval.parse("< 0.02 mm"), SIMPLE, PlanGoal.size());
+        assertThat(below.isReached()).isTrue();
+        assertThat(plan.outside()).doesNotContain(LengthInterval.parse("< 0.02 mm"));
+        assertThat(PLANNER.plan(large(64, 1), SIMPLE, PlanGoal.size()).isBestOfAll())
+                .isTrue();
+    }
+
+    @Test
+    void aVerdictThatIsNotSearchedInFullSaysSo() {
+        GaugeSet gauges = large(64, 2);
+        assertThat(PLANNER.plan(gauges, SIMPLE, VERDICT).isBestOfAll()).isTrue();
+        ReadingRule exact = ReadingRule.guarded(mm("0.003"), Length.ZERO);
+        assertThat(PLANNER.withCost(StrokeCost.EQUAL)
+                        .plan(gauges, exact, VERDICT)
+                        .isBestOfAll())
+                .isTrue();
+        assertThat(PLANNER.plan(gauges, exact, VERDICT).isBestOfAll()).isFalse();
+        ReadingRule guarded = ReadingRule.guarded(mm("0.003"), mm("0.003"));
+        assertThat(PLANNER.plan(gauges, guarded, VERDICT).isBestOfAll()).isFalse();
+        assertThat(PLANNER.plan(large(14, 1), guarded, VERDICT).isBestOfAll()).isTrue();
+    }
+
     /** Large tolerances make the most states: past a limit the belief is told less finely, and the plan still ends. */
     @Test
     void largeTolerancesStayBounded() {
@@ -408,8 +498,17 @@ class LeafPlannerTest {
         PlanGoal goal = PlanGoal.size();
         List<Strokes.Stroke> strokes = new Strokes(gauges, guarded, StrokeCost.USUAL).inside(present);
         PlanSearch search = new PlanSearch(
-                gauges, strokes, present, goal, even("0", "0.40"), even("0", "0.40"), mm("0.003"), Objective.EXPECTED);
-        Figures figures = search.plan().figures();
+                gauges,
+                new Strokes.Choice(strokes, Strokes.LeftOut.NONE),
+                present,
+                goal,
+                even("0", "0.40"),
+                even("0", "0.40"),
+                mm("0.003"),
+                Objective.EXPECTED);
+        LeafPlan coarse = search.plan();
+        Figures figures = coarse.figures();
+        assertThat(coarse.isBestOfAll()).isFalse();
         int brackets = (2 * strokes.size() + 1) * (2 * strokes.size() + 1);
         assertThat(strokes).hasSizeLessThan(80);
         assertThat(search.states()).isBetween(PlanSearch.LEAST_LIMIT, PlanSearch.LEAST_LIMIT + brackets);

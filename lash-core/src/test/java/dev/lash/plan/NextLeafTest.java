@@ -199,16 +199,31 @@ class NextLeafTest {
 
     @Test
     void anOwnedLeafThatCannotReachTheGoalGivesWayToOneThatCan() {
-        // No outcome of 0.11 is as asked. 0.07 drags is, as (0.10, 0.12], and only one other answer is possible, that
-        // it goes;
-        // 0.12 and 0.13 are when refused, with two others.
+        // No outcome of 0.11 is as asked. 0.12 and 0.13 are when refused. So is that 0.07 drags, as (0.10, 0.12], but
+        // then
+        // hardly
+        // any clearance of the bracket would.
         Bracket bracket = read(guarded("0.00", "0.05"), "0.10 mm goes", "0.16 mm refuses");
         assertThat(NextLeaf.towards(
                         bracket,
                         i -> i.encloses(interval("(0.10, 0.12) mm"))
                                 && interval("(0.10, 0.13) mm").encloses(i),
                         leaves("0.10", "0.11", "0.16")))
-                .contains(toBorrow("0.07 mm"));
+                .contains(toBorrow("0.13 mm"));
+    }
+
+    @Test
+    void aLeafAtAnEndThatHardlyTellsAnythingGivesWay() {
+        // 0.107 may prove tight when refused, with one answer open, but of 0.100 to 0.200 only the first 0.007 would
+        // refuse it;
+        // 0.147 refused settles half, with two answers open.
+        Bracket bracket = read(guarded("0.005", "0.04"), "0.105 mm goes", "0.195 mm refuses");
+        assertThat(bracket.interval()).isEqualTo(interval("(0.10, 0.20) mm"));
+        assertThat(NextLeaf.towards(
+                        bracket,
+                        i -> i.upper().orElseThrow().compareTo(mm("0.155")) <= 0,
+                        leaves("0.107", "0.147", "0.105", "0.195")))
+                .contains(owned("0.147 mm"));
     }
 
     @Test

@@ -9,6 +9,7 @@ import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.Leaf;
+import dev.lash.gauge.LeafStack;
 import dev.lash.gauge.ReadingRule;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
@@ -74,6 +75,31 @@ class SetCheckTest {
                 .isLessThan(intake.plan().figures().probabilityOutside());
         // whatever is added, a bracket around each limit stays
         assertThat(intake.withAdded().figures().certain()).isFalse();
+    }
+
+    @Test
+    void aStackIsNamedWhereNoSingleLeafDecides() {
+        // no leaf of half a thou beyond 1.5 can be had; 1.5 + 5 is 6.5
+        EngineSpec mower = EngineSpec.builder("mower", "Meadow mower")
+                .valves("1-in-1")
+                .train(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
+                .window(ValveRole.INTAKE, ClearanceWindow.parse("0.004..0.0065 in"))
+                .build();
+        GaugeSet inch = GaugeSet.of(LengthUnit.INCH, "0.0015", "0.004", "0.005", "0.006", "0.007");
+        WindowCheck intake = only(SetCheck.of(mower, inch, PLANNER), ValveRole.INTAKE, ReadingRule.simple());
+        assertThat(intake.decides()).isFalse();
+        OutOfReach stack = intake.findStack().orElseThrow();
+        assertThat(stack.toAdd()).isEmpty();
+        assertThat(stack.stacks()).containsExactly(LeafStack.parse("0.0015 in + 0.005 in"));
+        assertThat(stack.then().figures().certain()).isTrue();
+        // the lower limit needs a leaf as well
+        GaugeSet less = GaugeSet.of(LengthUnit.INCH, "0.0015", "0.003", "0.005", "0.006", "0.007");
+        WindowCheck both = only(SetCheck.of(mower, less, PLANNER), ValveRole.INTAKE, ReadingRule.simple());
+        assertThat(both.toAdd()).contains(Leaf.parse("0.004 in"));
+        assertThat(both.findStack().orElseThrow().bringsWithinReach()).isTrue();
+        // where single leaves do, no stack is named
+        assertThat(SetCheck.of(GENERATOR, LEAVES, PLANNER).windows())
+                .allMatch(w -> w.findStack().isEmpty());
     }
 
     @Test

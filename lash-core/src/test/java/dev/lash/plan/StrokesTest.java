@@ -14,12 +14,17 @@ import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
 import dev.lash.plan.Strokes.Stroke;
 import dev.lash.testing.Generators;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Assume;
 import net.jqwik.api.EdgeCasesMode;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
@@ -82,13 +87,15 @@ class StrokesTest {
         }
     }
 
-    /** Every stack of the set, of each thickness that of the fewest leaves, that narrows the bracket whether it goes or not. */
+    /** Every stack of the set that narrows the bracket whether it goes or not, without those that tell the same as a smaller one. */
     @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
     void insideAreThoseThatNarrowWhetherTheyGoOrNot(
             @ForAll("gauges") GaugeSet gauges,
             @ForAll("rules") ReadingRule rule,
             @ForAll("intervals") LengthInterval present) {
-        Map<Length, Integer> expected = new HashMap<>();
+        boolean tolerant =
+                rule instanceof ReadingRule.Guarded g && g.tolerance().signum() > 0;
+        Map<Length, Set<Integer>> expected = new HashMap<>();
         for (LeafStack stack : gauges.stacks()) {
             boolean narrows = List.of(Fit.GOES, Fit.REFUSES).stream().allMatch(fit -> {
                 LengthInterval claim = rule.claim(new Trial(stack, fit));
@@ -97,12 +104,17 @@ class StrokesTest {
                         : Bounds.upper(claim) < Bounds.upper(present);
             });
             if (narrows) {
-                expected.merge(stack.thickness(), stack.size(), Math::min);
+                expected.computeIfAbsent(stack.thickness(), t -> new TreeSet<>())
+                        .add(stack.size());
             }
         }
-        Map<Length, Integer> found = new HashMap<>();
+        if (!tolerant) {
+            expected.replaceAll((thickness, sizes) -> Set.of(Collections.min(sizes)));
+        }
+        Map<Length, Set<Integer>> found = new HashMap<>();
         List<Stroke> inside = strokes(gauges, rule).inside(present);
-        inside.forEach(s -> found.put(Length.ofNanometres(s.thickness()), s.size()));
+        inside.forEach(s -> found.computeIfAbsent(Length.ofNanometres(s.thickness()), t -> new TreeSet<>())
+                .add(s.size()));
         assertThat(found).isEqualTo(expected);
         assertThat(inside).isSortedAccordingTo(Comparator.comparingLong(Stroke::thickness));
     }
@@ -118,6 +130,56 @@ class StrokesTest {
         // neither list wants an answer that the bracket denies
         assertThat(texts(strokes.touching(LengthInterval.parse("> 0.20 mm")), gauges))
                 .containsExactly("0.20 mm");
+    }
+
+    @Test
+    void underAToleranceAStackAsThickAsALeafIsAnotherStroke() {
+        GaugeSet gauges = set(2, 50, 60, 110);
+        ReadingRule rule = ReadingRule.guarded(um(2), NONE);
+        assertThat(texts(strokes(gauges, rule).inside(LengthInterval.any()), gauges))
+                .containsExactly(
+                        "0.05 mm", "0.06 mm", "0.11 mm", "0.05 mm + 0.06 mm", "0.05 mm + 0.11 mm", "0.06 mm + 0.11 mm");
+        // where there are many, it is the first to go, and is known to be left out
+        GaugeSet many = set(2, IntStream.rangeClosed(1, 80).map(i -> 10 * i).toArray());
+        Strokes.Choice choice = strokes(many, rule).choose(LengthInterval.any(), PlanGoal.size(), false);
+        assertThat(choice.strokes()).hasSize(159).extracting(Stroke::thickness).doesNotHaveDuplicates();
+        assertThat(choice.leftOut().isEmpty()).isFalse();
+        assertThat(strokes(many, ReadingRule.simple())
+                        .choose(LengthInterval.any(), PlanGoal.size(), false)
+                        .leftOut()
+                        .isEmpty())
+                .isTrue();
+    }
+
+    /** What is left out is told to narrow exactly those brackets that it can, whatever it answers. */
+    @Property(tries = 300, edgeCases = EdgeCasesMode.NONE)
+    void whatIsLeftOutNarrowsWhatItCan(@ForAll("rules") ReadingRule rule, @ForAll("intervals") LengthInterval bracket) {
+        Assume.that(Bounds.lower(bracket) <= Bounds.upper(bracket));
+        GaugeSet gauges =
+                set(2, IntStream.rangeClosed(1, 30).map(i -> 100 + i * i).toArray());
+        Strokes.Choice choice = strokes(gauges, rule).choose(LengthInterval.any(), PlanGoal.size(), false);
+        Set<LeafStack> searched =
+                choice.strokes().stream().map(s -> s.stack(gauges)).collect(Collectors.toSet());
+        Set<Length> thicknesses = searched.stream().map(LeafStack::thickness).collect(Collectors.toSet());
+        boolean tolerant =
+                rule instanceof ReadingRule.Guarded g && g.tolerance().signum() > 0;
+        assertThat(choice.leftOut().isEmpty()).isFalse();
+        assertThat(choice.leftOut().narrows(Bounds.lower(bracket), Bounds.upper(bracket)))
+                .isEqualTo(gauges.stacks().stream()
+                        .filter(stack -> !searched.contains(stack))
+                        .filter(stack -> tolerant || !thicknesses.contains(stack.thickness()))
+                        .anyMatch(stack -> narrows(rule, bracket, stack)));
+    }
+
+    private static boolean narrows(ReadingRule rule, LengthInterval bracket, LeafStack stack) {
+        long low = Bounds.lower(bracket);
+        long high = Bounds.upper(bracket);
+        return List.of(Fit.GOES, Fit.DRAGS, Fit.REFUSES).stream().allMatch(fit -> {
+            LengthInterval claim = rule.claim(new Trial(stack, fit));
+            long from = Math.max(low, Bounds.lower(claim));
+            long to = Math.min(high, Bounds.upper(claim));
+            return from > to || from > low || to < high;
+        });
     }
 
     @Test
@@ -242,7 +304,7 @@ class StrokesTest {
                 .hasSizeBetween(1, kinds);
         assertThat(strokes(gauges, guarded).forVerdict(LengthInterval.any(), WINDOW, false))
                 .hasSizeBetween(kinds, kinds * LeafPlanner.NEAREST_TRIALS)
-                .extracting(Stroke::thickness)
+                .extracting(s -> List.of(s.thickness(), (long) s.size()))
                 .doesNotHaveDuplicates();
         assertThat(strokes(gauges, guarded).forVerdict(LengthInterval.any(), WINDOW, true))
                 .hasSizeBetween(64, LeafPlanner.MOST_TRIALS + kinds * LeafPlanner.NEAREST_TRIALS)

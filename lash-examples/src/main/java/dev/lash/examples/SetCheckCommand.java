@@ -14,6 +14,7 @@ import dev.lash.plan.SetCheck;
 import dev.lash.plan.SetCheck.WindowCheck;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -138,6 +139,12 @@ final class SetCheckCommand implements Callable<Integer> {
             return "-";
         }
         String left = intervals(w.undecided(), unit);
+        Optional<String> stackAlone = w.findStack()
+                .filter(stack -> stack.plan().equals(w.plan()))
+                .map(stack -> left + "; " + stack.remedy(unit));
+        if (stackAlone.isPresent()) {
+            return stackAlone.get();
+        }
         if (w.toAdd().isEmpty()) {
             return left + "; no leaf would help";
         }
@@ -147,7 +154,8 @@ final class SetCheckCommand implements Callable<Integer> {
         String then = w.withAdded().figures().certain()
                 ? "then it decides all"
                 : "then left: " + intervals(w.withAdded().outside(), unit);
-        return left + "; add " + add + ", " + then;
+        return left + "; add " + add + ", "
+                + w.findStack().map(stack -> "and " + stack.remedy(unit)).orElse(then);
     }
 
     private static String intervals(List<LengthInterval> intervals, LengthUnit unit) {

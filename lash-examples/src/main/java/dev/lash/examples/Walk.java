@@ -58,6 +58,7 @@ final class Walk {
     private CheckSheet sheet;
     private Set<ValveId> left = Set.of();
     private @Nullable ValveId announced;
+    private WalkStep.@Nullable Repeat told;
     private @Nullable LeafStack chosen;
 
     /** Keeps the sheet, so that it outlives the program. */
@@ -283,7 +284,7 @@ final class Walk {
     private String describe(ValveWalk v) {
         WalkStep step = v.step();
         if (step instanceof WalkStep.Repeat repeat) {
-            contradiction(repeat.pair());
+            contradiction(repeat);
             return INDENT + "Again " + repeat.leaf().toString(unit()) + ": " + FIT_KEYS;
         }
         standing(v);
@@ -339,7 +340,14 @@ final class Walk {
                 .map(why -> Character.toUpperCase(why.charAt(0)) + why.substring(1));
     }
 
-    private void contradiction(Contradiction pair) {
+    /** The whole of it is said before the first of the two leaves is asked again, not once more before the other. */
+    private void contradiction(WalkStep.Repeat repeat) {
+        Contradiction pair = repeat.pair();
+        if (told != null && told.pair().equals(pair) && !told.leaf().equals(repeat.leaf())) {
+            talk.say(INDENT, "Now the other of the two.");
+            return;
+        }
+        told = repeat;
         talk.say(
                 INDENT,
                 "CONTRADICTION: " + pair.first().toString(unit()) + " and "

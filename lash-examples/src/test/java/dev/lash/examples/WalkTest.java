@@ -201,7 +201,15 @@ class WalkTest {
     @Test
     void contradictionThatIsRepeatedComesUpAgain() {
         WalkRun run = walk(WalkRun.quad(WalkRun.LEAVES), "f l0.15\ng  f g  q");
-        assertThat(run.out().split("CONTRADICTION", -1)).hasSize(4);
+        assertThat(run.out())
+                .containsSubsequence(
+                        "CONTRADICTION",
+                        "Again 0.13 mm",
+                        "Now the other of the two.",
+                        "Again 0.15 mm",
+                        "CONTRADICTION",
+                        "Again 0.13 mm");
+        assertThat(run.out().split("CONTRADICTION", -1)).hasSize(3);
         assertThat(valve("1-in-1").trials()).isEqualTo(trials("0.13 mm forced", "0.15 mm goes"));
     }
 
