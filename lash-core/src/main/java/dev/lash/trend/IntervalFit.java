@@ -123,7 +123,7 @@ public sealed interface IntervalFit extends Serializable {
          * @return its coefficient
          */
         public double coefficient(int column) {
-            return coefficients[column];
+            return coefficients[checked(column)];
         }
 
         /**

@@ -54,7 +54,8 @@ class FeasibleLinesProperties {
             for (int i = random.nextInt(7) - (s > 1 ? 0 : random.nextInt(2)); i > 0; i--) {
                 int usage = random.nextInt(11);
                 int low = alpha + slope * usage - random.nextInt(loose);
-                int high = Math.max(low, alpha + slope * usage + random.nextInt(loose) - (random.nextInt(8) == 0 ? 1 : 0));
+                int high =
+                        Math.max(low, alpha + slope * usage + random.nextInt(loose) - (random.nextInt(8) == 0 ? 1 : 0));
                 segment.add(new Check(Ratio.of(usage, 1), bracket(low, high, random, missing)));
             }
             segments.add(segment);
@@ -72,7 +73,9 @@ class FeasibleLinesProperties {
                 default -> LengthInterval.any();
             };
         }
-        return low == high ? LengthInterval.point(from) : LengthInterval.of(from, random.nextBoolean(), to, random.nextBoolean());
+        return low == high
+                ? LengthInterval.point(from)
+                : LengthInterval.of(from, random.nextBoolean(), to, random.nextBoolean());
     }
 
     /** The programme: the slope, then one variable per alpha, then the margin. */
@@ -181,7 +184,8 @@ class FeasibleLinesProperties {
             same(
                     orElse(lines.greatestSlope(), Double.POSITIVE_INFINITY),
                     extreme(programme.unit(0), constraints, GoalType.MAXIMIZE));
-            double margin = extreme(programme.unit(programme.variables() - 1), programme.constraints(true), GoalType.MAXIMIZE);
+            double margin =
+                    extreme(programme.unit(programme.variables() - 1), programme.constraints(true), GoalType.MAXIMIZE);
             assertThat(lines.haveRoom()).isEqualTo(margin > EPS);
         } else {
             assertThat(lines.haveRoom()).isFalse();
@@ -222,17 +226,16 @@ class FeasibleLinesProperties {
         Programme programme = new Programme(segments);
         List<LinearConstraint> all = programme.constraints(false);
         if (found.isEmpty()) {
-            assertThat(extreme(programme.lastHeight(now), all, GoalType.MINIMIZE)).isNaN();
+            assertThat(extreme(programme.lastHeight(now), all, GoalType.MINIMIZE))
+                    .isNaN();
             return;
         }
         Crossings crossings = found.get();
         LinearConstraint nowAbove = new LinearConstraint(programme.lastHeight(now), Relationship.GEQ, low);
         LinearConstraint nowBelow = new LinearConstraint(programme.lastHeight(now), Relationship.LEQ, high);
 
-        DoublePredicate noneBelow =
-                u -> extreme(programme.lastHeight(u), all, GoalType.MINIMIZE) >= low - EPS;
-        DoublePredicate noneAbove =
-                u -> extreme(programme.lastHeight(u), all, GoalType.MAXIMIZE) <= high + EPS;
+        DoublePredicate noneBelow = u -> extreme(programme.lastHeight(u), all, GoalType.MINIMIZE) >= low - EPS;
+        DoublePredicate noneAbove = u -> extreme(programme.lastHeight(u), all, GoalType.MAXIMIZE) <= high + EPS;
         DoublePredicate someNotBelow =
                 u -> extreme(programme.lastHeight(u), with(all, nowAbove), GoalType.MAXIMIZE) >= low - EPS;
         DoublePredicate someNotAbove =

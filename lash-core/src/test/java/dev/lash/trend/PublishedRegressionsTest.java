@@ -235,7 +235,8 @@ class PublishedRegressionsTest {
                 .isEqualTo(new NoMaximum(Reason.THREADED_WITH_ROOM, false));
     }
 
-    // NIST Statistical Reference Datasets, linear regression; certified values. "Standard deviations" divide by n - p there.
+    // NIST Statistical Reference Datasets, linear regression; certified values. "Standard deviations" divide by n - p
+    // there.
 
     private static void certified(double[][] yx, boolean intercept, double[] b, double[] sd, double residual) {
         int n = yx.length;
@@ -277,8 +278,7 @@ class PublishedRegressionsTest {
     void noIntercept1() {
         double[][] yx = new double[11][];
         Arrays.setAll(yx, i -> new double[] {130 + i, 60 + i});
-        certified(
-                yx, false, new double[] {2.07438016528926}, new double[] {0.0165289256198347}, 3.56753034006338);
+        certified(yx, false, new double[] {2.07438016528926}, new double[] {0.0165289256198347}, 3.56753034006338);
     }
 
     @Test

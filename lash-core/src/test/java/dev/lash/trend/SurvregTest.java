@@ -57,7 +57,8 @@ class SurvregTest {
                 weights[i] = row[2];
                 design[i] = Arrays.copyOfRange(row, 3, row.length);
             }
-            IntervalRegression model = IntervalRegression.of(design, lower, upper).withWeights(weights);
+            IntervalRegression model =
+                    IntervalRegression.of(design, lower, upper).withWeights(weights);
             String name = (cases.size() + 1) + " " + head[1] + ", " + model;
             cases.add(new Case(
                     name,
@@ -108,7 +109,9 @@ class SurvregTest {
         for (int j = 0; j < columns; j++) {
             // a coefficient may be near 0 by chance: then in proportion to its standard error
             double size = Math.max(Math.abs(expected.coefficients().get(j)), 0.01 * errors.get(j));
-            assertThat(fit.coefficient(j)).as("coefficient %d", j).isCloseTo(expected.coefficients().get(j), within(1e-6 * size));
+            assertThat(fit.coefficient(j))
+                    .as("coefficient %d", j)
+                    .isCloseTo(expected.coefficients().get(j), within(1e-6 * size));
             isClose(fit.standardError(j), errors.get(j));
         }
         isClose(fit.scale(), expected.scale());

@@ -64,7 +64,8 @@ public class TrendBenchmark {
             double slope = sxy / sxx;
             start = new double[] {10 * (meanMiddle - slope * meanUsage), 1000 * slope, Math.log(0.02)};
             double best = model.fit().maximum().orElseThrow().logLikelihood();
-            for (PointValuePair found : new PointValuePair[] {new TrendBenchmark().nelderMead(this), new TrendBenchmark().bobyqa(this)}) {
+            for (PointValuePair found :
+                    new PointValuePair[] {new TrendBenchmark().nelderMead(this), new TrendBenchmark().bobyqa(this)}) {
                 if (!(Math.abs(found.getValue() - best) < 1e-6)) {
                     throw new IllegalStateException(found.getValue() + " instead of " + best);
                 }
@@ -73,8 +74,8 @@ public class TrendBenchmark {
 
         /** The likelihood by intercept x 10, slope x 1000 and log(scale), so that all three are of like size. */
         private ObjectiveFunction likelihood() {
-            return new ObjectiveFunction(
-                    p -> model.logLikelihood(new double[] {p[0] / 10, p[1] / 1000}, Math.exp(p[2])));
+            return new ObjectiveFunction(p ->
+                    model.logLikelihood(new double[] {p[0] / 10, p[1] / 1000}, Math.exp(p[2])));
         }
     }
 
