@@ -68,7 +68,7 @@ public sealed interface IntervalFit extends Serializable {
 
         /**
          * A line passes through every bracket, but only over the end of at least one: the likelihood rises towards scale 0
-         * and gets nowhere. Also given when the nearest line misses by so little, about 1e-7 of the spread, that double
+         * and gets nowhere. Also given when the nearest line misses by so little, about 1e-11 of the spread, that double
          * precision cannot tell.
          */
         THREADED_AT_EDGE,

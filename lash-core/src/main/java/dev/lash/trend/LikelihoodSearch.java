@@ -337,7 +337,8 @@ final class LikelihoodSearch {
         right.add(1.0);
         boolean points = false;
         for (int i = 0; i < rows; i++) {
-            double slack = kind[i] == POINT ? tolerance : 0.5 * width[i];
+            // far less for a point than is asked of a margin, or the line could tilt about it to make one
+            double slack = kind[i] == POINT ? 0.01 * tolerance : 0.5 * width[i];
             double margin = kind[i] == POINT ? 0 : 1;
             points |= kind[i] == POINT;
             if (kind[i] != LOW_END) {
