@@ -411,13 +411,11 @@ final class LikelihoodSearch {
                     }
                 }
                 if (stalled) {
-                    return sound && gain <= SMALL_GAIN * (1 + Math.abs(value))
-                            ? found(i, gain)
-                            : none(Reason.THREADED_AT_EDGE);
+                    return sound && gain <= SMALL_GAIN * (1 + Math.abs(value)) ? found(i, gain) : none(Reason.FLAT);
                 }
             }
         }
-        return none(Reason.THREADED_AT_EDGE);
+        return none(Reason.FLAT);
     }
 
     /**

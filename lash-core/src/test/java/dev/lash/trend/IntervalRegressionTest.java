@@ -140,6 +140,16 @@ class IntervalRegressionTest {
         hasNone(mean(of(1, 1, NEGATIVE_INFINITY), of(POSITIVE_INFINITY, POSITIVE_INFINITY, 1)), Reason.RANK, false);
     }
 
+    /** A point and a bracket at one usage miss each other by 0.026; beside that the bracket elsewhere is 1 wide. */
+    @Test
+    void aSmallScaleAndAWideBracketLeaveTheSlopeFlat() {
+        hasNone(
+                IntervalRegression.line(
+                        of(5, 5, 0, 3), of(-.649, -1.675, 6.155, 1.308), of(-.649, -.675, 7.155, POSITIVE_INFINITY)),
+                Reason.FLAT,
+                false);
+    }
+
     // ---- a maximum, in odd places
 
     /** A miss by 1e-9 has its maximum where the gain at the far ends balances the loss at the near ones: not at scale 0. */
