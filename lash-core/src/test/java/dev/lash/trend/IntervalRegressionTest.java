@@ -164,6 +164,22 @@ class IntervalRegressionTest {
         }
     }
 
+    /** Once lost: so near the maximum, rounding hid the gain of the last step from the line search. */
+    @Test
+    void theLastStepGainsLessThanRounding() {
+        double[] usage = of(0, 0, 6, 3, 8, 5);
+        for (double shift : of(0, 0.01, 1, 7)) {
+            Maximum fit = IntervalRegression.line(
+                            usage,
+                            of(shift, shift + 1, NEGATIVE_INFINITY, shift - 3, shift - 4, shift + 1),
+                            of(shift + 1, shift + 1, shift - 1, shift - 2, POSITIVE_INFINITY, shift + 2))
+                    .fit()
+                    .maximum()
+                    .orElseThrow();
+            assertThat(fit.scale()).isCloseTo(1.54088312712755, within(1e-12));
+        }
+    }
+
     @Test
     void bracketsWithoutEndsChangeNothing() {
         Maximum alone = IntervalRegression.line(of(0, 1, 2, 4), of(1, 3, 1, 2), of(2, 4, 2, 4))
