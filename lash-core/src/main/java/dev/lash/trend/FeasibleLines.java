@@ -343,7 +343,7 @@ public final class FeasibleLines implements Serializable {
             return ALREADY;
         }
         if (greatest.end() != null && greatest.end().signum() < 0) {
-            Ratio height = negatedOrNone(above.heightAt(greatest.end(), now));
+            Ratio height = negatedOrNone(above.heightAt(negated(greatest.end()), now));
             return leaves(smaller(height, ceiling).minus(floor), negated(greatest.end()), now);
         }
         if (least.end() != null && least.end().signum() > 0) {

@@ -68,8 +68,7 @@ public sealed interface IntervalFit extends Serializable {
 
         /**
          * A line passes through every bracket, but only over the end of at least one: the likelihood rises towards scale 0
-         * and gets nowhere. Also given when the nearest line misses by so little, about 1e-7 of the spread, that double
-         * precision cannot tell.
+         * and gets nowhere. Told to about 1e-11 of the spread of the ends.
          */
         THREADED_AT_EDGE,
 
@@ -77,7 +76,14 @@ public sealed interface IntervalFit extends Serializable {
          * Only one-sided brackets, and the likelihood rises as the scale grows without end: low ends lie where high ends
          * should, as if the response ran the wrong way.
          */
-        SCALE_UNBOUNDED
+        SCALE_UNBOUNDED,
+
+        /**
+         * No line threads all brackets, so that a maximum exists on paper; but around it the likelihood is level to double
+         * precision along some direction. Readings at one place that differ by little fix a small scale, beside which the
+         * brackets elsewhere are so wide that any line inside them is as likely as another.
+         */
+        FLAT
     }
 
     /**
@@ -123,7 +129,7 @@ public sealed interface IntervalFit extends Serializable {
          * @return its coefficient
          */
         public double coefficient(int column) {
-            return coefficients[column];
+            return coefficients[checked(column)];
         }
 
         /**

@@ -32,8 +32,10 @@ import org.jspecify.annotations.Nullable;
  * <tr><td>threaded with room</td><td>any step of the search whose line lies inside every bracket proves it; points that lie
  * on one line are noticed at the start; else the linear programme of the widest margin, asked when the information matrix
  * turns singular or steps do not end</td></tr>
- * <tr><td>threaded at the edge</td><td>a margin of 0 in the same programme, to about 1e-11 of the spread of the ends; and
- * last, steps that run off along one direction without end</td></tr>
+ * <tr><td>threaded at the edge</td><td>a margin of 0 in the same programme, to about 1e-11 of the spread of the
+ * ends</td></tr>
+ * <tr><td>flat</td><td>no line threads, yet steps run off along one direction in which the information stays
+ * singular</td></tr>
  * </table>
  *
  * <p>Columns are orthogonalised and the ends taken relative to a least-squares line and its spread before the search, so

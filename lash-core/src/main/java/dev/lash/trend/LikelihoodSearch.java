@@ -19,11 +19,12 @@ final class LikelihoodSearch {
     private static final double SPANNED = 1e-12;
     private static final double FLAT = 1e-13;
     private static final double SMALL_STEP = 1e-8;
+    private static final double SURE_STEP = 1e-4;
     private static final double SMALL_PIVOT = 1e-13;
     private static final double SMALL_GAIN = 1e-13;
     private static final int PATIENCE = 25;
     private static final int MOST_STEPS = 200;
-    private static final int MOST_HALVINGS = 50;
+    private static final int MOST_HALVINGS = 30;
 
     private static final byte POINT = 0;
     private static final byte BRACKET = 1;
@@ -337,7 +338,8 @@ final class LikelihoodSearch {
         right.add(1.0);
         boolean points = false;
         for (int i = 0; i < rows; i++) {
-            double slack = kind[i] == POINT ? tolerance : 0.5 * width[i];
+            // far less for a point than is asked of a margin, or the line could tilt about it to make one
+            double slack = kind[i] == POINT ? 0.01 * tolerance : 0.5 * width[i];
             double margin = kind[i] == POINT ? 0 : 1;
             points |= kind[i] == POINT;
             if (kind[i] != LOW_END) {
@@ -400,6 +402,14 @@ final class LikelihoodSearch {
             if (sound && largest <= SMALL_STEP) {
                 return found(i, gain);
             }
+            if (sound && largest <= SURE_STEP && gain <= SMALL_GAIN * (1 + Math.abs(value))) {
+                // so near that rounding hides the gain: the line search would see noise
+                for (int j = 0; j < size; j++) {
+                    theta[j] += step[j];
+                }
+                evaluate(theta);
+                continue;
+            }
             boolean stalled = backtrack(gain, size) == 0;
             if (stalled || !sound || i == PATIENCE) {
                 if (!asked) {
@@ -410,13 +420,11 @@ final class LikelihoodSearch {
                     }
                 }
                 if (stalled) {
-                    return sound && gain <= SMALL_GAIN * (1 + Math.abs(value))
-                            ? found(i, gain)
-                            : none(Reason.THREADED_AT_EDGE);
+                    return sound && gain <= SMALL_GAIN * (1 + Math.abs(value)) ? found(i, gain) : none(Reason.FLAT);
                 }
             }
         }
-        return none(Reason.THREADED_AT_EDGE);
+        return none(Reason.FLAT);
     }
 
     /**

@@ -25,6 +25,9 @@ final class NormalLaw {
     /** From here on the second derivative of the tail is -1 to 8 digits, and its formula loses more. */
     private static final double FAR = 1e4;
 
+    /** From here on the logarithm is taken of what lies outside, which keeps its digits. */
+    private static final double LIKELY = 0.9;
+
     /** The logarithm itself. */
     double log;
 
@@ -134,14 +137,10 @@ final class NormalLaw {
             atA = ROOT_TWO_OVER_PI / scaled;
             atB = atA * ratio;
         } else {
-            double outside = 0.5 * (Erfc.value(-a / ROOT_TWO) + Erfc.value(b / ROOT_TWO));
-            double inside = 1 - outside;
-            if (outside > 0.5) {
-                inside = 0.5 * (Erf.value(-a / ROOT_TWO) + Erf.value(b / ROOT_TWO));
-                log = Math.log(inside);
-            } else {
-                log = Math.log1p(-outside);
-            }
+            double inside = 0.5 * (Erf.value(-a / ROOT_TWO) + Erf.value(b / ROOT_TWO));
+            log = inside < LIKELY
+                    ? Math.log(inside)
+                    : Math.log1p(-0.5 * (Erfc.value(-a / ROOT_TWO) + Erfc.value(b / ROOT_TWO)));
             atA = density(a) / inside;
             atB = density(b) / inside;
         }
