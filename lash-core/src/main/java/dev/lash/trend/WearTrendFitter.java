@@ -9,7 +9,6 @@ import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
 import dev.lash.trend.Forecast.Side;
 import java.math.BigDecimal;
-import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
@@ -189,6 +188,7 @@ public final class WearTrendFitter {
                             case THREADED_WITH_ROOM -> "a straight line goes through every reading";
                             case THREADED_AT_EDGE -> "a straight line just touches every reading";
                             case SCALE_UNBOUNDED -> "the readings have an end on one side only";
+                            case FLAT -> "the readings hardly tell one line from another";
                         }
                         : "nothing was read since the last adjustment")
                 + "), so with priors; ";
@@ -424,7 +424,7 @@ public final class WearTrendFitter {
     /** Rounded down to what a counter shows: whole distances, tenths of an hour. */
     private static Usage after(Usage now, WearPrior prior, double ahead) {
         Usage more = Usage.of(
-                prior.per().amount().multiply(BigDecimal.valueOf(ahead), MathContext.DECIMAL64),
+                prior.per().amount().multiply(BigDecimal.valueOf(ahead)).setScale(3, RoundingMode.FLOOR),
                 prior.per().unit());
         Usage then = now.plus(more);
         BigDecimal shown = then.amount().setScale(then.unit().isDistance() ? 0 : 1, RoundingMode.FLOOR);
