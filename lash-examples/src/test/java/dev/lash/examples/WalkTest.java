@@ -531,12 +531,12 @@ class WalkTest {
                                 .build(),
                         WalkRun.LEAVES)
                 .build();
-        WalkRun run = walk(sheet, "s g r y q");
+        WalkRun run = walk(sheet, "s g r r y q");
         assertThat(valve("1-ex-1").trials()).hasSizeGreaterThan(1);
         Done.Turned turned = (Done.Turned) valve("1-ex-1").done();
         assertThat(turned.degrees().dividedBy(Ratio.of(360, 1)).toString()).matches("-[0-9]+");
         assertThat(run.out()).contains("Done? y yes, turned by -");
-        walk(sheet, "s g r o0.20 mm\n-360\nq");
+        walk(sheet, "s g r r o0.20 mm\n-360\nq");
         assertThat(valve("1-ex-1").done()).isEqualTo(new Done.Turned(Ratio.of(-360, 1)));
     }
 
@@ -558,7 +558,8 @@ class WalkTest {
         assertThat(opener.gap()).isEqualTo(Gap.OPENER);
         assertThat(opener.done()).isInstanceOf(Done.Fitted.class);
         assertThat(run.out()).contains("Every valve is finished.");
-        WalkRun.resume(file, "u".repeat(20) + " q");
+        // seven answers back stands the question for the shim, which takes a line
+        WalkRun.resume(file, "u".repeat(7) + "u\n" + "u q");
         assertThat(WalkRun.read(file)).isEqualTo(sheet);
     }
 
