@@ -71,7 +71,18 @@ public final class EngineSpec implements Serializable {
 
     /** {@return a builder that holds the parts of this engine, to change some of them} */
     public Builder toBuilder() {
-        Builder b = new Builder(id, title);
+        return toBuilder(id, title);
+    }
+
+    /**
+     * A builder that holds the parts of this engine but for its names.
+     *
+     * @param newId a short name in lower-case letters, digits and hyphens
+     * @param newTitle what a person calls the engine
+     * @return a builder
+     */
+    public Builder toBuilder(String newId, String newTitle) {
+        Builder b = new Builder(newId, newTitle);
         b.valves = valves;
         b.firingOrder = firingOrder;
         b.train = train;

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import tools.jackson.core.JacksonException;
@@ -195,6 +196,31 @@ final class JsonDocument {
             }
         }
         return new Json(kind, text, List.copyOf(items), members, pointer, place.getLineNr(), place.getColumnNr());
+    }
+
+    /** The whole document. */
+    Json root() {
+        return root;
+    }
+
+    /** The value at a pointer. */
+    Optional<Json> find(String pointer) {
+        Json value = root;
+        for (String step :
+                pointer.isEmpty() ? new String[0] : pointer.substring(1).split("/", -1)) {
+            String name = step.replace("~1", "/").replace("~0", "~");
+            Json next = value.members().get(name);
+            if (value.kind() == Kind.ARRAY
+                    && name.matches("[0-9]{1,6}")
+                    && Integer.parseInt(name) < value.items().size()) {
+                next = value.items().get(Integer.parseInt(name));
+            }
+            if (next == null) {
+                return Optional.empty();
+            }
+            value = next;
+        }
+        return Optional.of(value);
     }
 
     /** The name of the file or stream. */

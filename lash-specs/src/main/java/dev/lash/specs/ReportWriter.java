@@ -190,6 +190,11 @@ public final class ReportWriter {
         return List.of(range.from(), range.to());
     }
 
+    /** An adjustment as a report writes it. */
+    static Map<String, Object> adjustmentForm(Adjustment adjustment, LengthUnit unit) {
+        return adjustment(adjustment, unit).map();
+    }
+
     private static Fields adjustment(Adjustment adjustment, LengthUnit unit) {
         Fields fields = new Fields().put("kind", adjustment.kind());
         return adjustment.match(new Adjustment.Cases<>() {

@@ -5,19 +5,33 @@ import static java.util.Objects.requireNonNull;
 import dev.lash.measure.RejectedValueException;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.Serializable;
 import java.io.UncheckedIOException;
+import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Predicate;
 
 /**
- * The bundled pack of generic templates. Its index is read at once, a template when it is asked for; each file is held
- * against the checksum in the index. A broken pack is refused, never skipped.
+ * A pack of generic templates: the bundled one, or that with a shop's own folders laid over it. The index is read at once, a bundled
+ * template when it is asked for; each bundled file is held against the checksum in the index. A broken pack is refused, never
+ * skipped.
+ *
+ * <pre>{@code
+ * SpecPack pack = SpecPack.bundled().withFolder(Path.of("our-templates"));
+ * pack.overlays();                     // which templates the folder added or replaced
+ * EngineSpec engine = pack.get("screw-single").spec();
+ * }</pre>
  */
 public final class SpecPack {
     static final String FORMAT = "lash-pack/1";
@@ -25,12 +39,46 @@ public final class SpecPack {
 
     private final String version;
     private final Map<String, Entry> entries;
+    private final Map<String, Template> own;
+    private final List<Overlay> overlays;
 
     private record Entry(String file, int revision, String sha256) {}
 
-    private SpecPack(String version, Map<String, Entry> entries) {
+    /**
+     * What a folder did to a template.
+     *
+     * @param id the id of the template
+     * @param folder the folder
+     * @param file the file in it
+     * @param replaced whether there was a template of that id before; otherwise it was added
+     */
+    public record Overlay(String id, String folder, String file, boolean replaced) implements Serializable {
+        /**
+         * Creates an entry of the merge report.
+         *
+         * @param id the id of the template
+         * @param folder the folder
+         * @param file the file in it
+         * @param replaced whether there was a template of that id before; otherwise it was added
+         */
+        public Overlay {
+            requireNonNull(id, "id");
+            requireNonNull(folder, "folder");
+            requireNonNull(file, "file");
+        }
+
+        /** {@return the entry in words} */
+        @Override
+        public String toString() {
+            return id + (replaced ? " replaced by " : " added by ") + folder + "/" + file;
+        }
+    }
+
+    private SpecPack(String version, Map<String, Entry> entries, Map<String, Template> own, List<Overlay> overlays) {
         this.version = version;
         this.entries = entries;
+        this.own = own;
+        this.overlays = overlays;
     }
 
     /**
@@ -57,7 +105,63 @@ public final class SpecPack {
             }
         }
         fields.finish();
-        return new SpecPack(version, entries);
+        return new SpecPack(version, entries, Map.of(), List.of());
+    }
+
+    /**
+     * This pack with the templates of a folder laid over it. They win over those of the same id, and are held to the same rules; only
+     * plain files in the folder itself are read. An index in the folder is not needed.
+     *
+     * @param folder the folder
+     * @return the pack
+     * @throws IOException if the folder cannot be read
+     * @throws DocumentException for the first thing that is wrong with a template of the folder; {@link PackCheck} lists all
+     */
+    public SpecPack withFolder(Path folder) throws IOException {
+        PackFolder read = PackFolder.read(folder);
+        List<PackFinding> findings = new ArrayList<>(read.findings());
+        if (findings.isEmpty()) {
+            findings.addAll(TemplateRules.check(read.entries(), Set.copyOf(ids()), false));
+        }
+        if (!findings.isEmpty()) {
+            PackFinding first = findings.get(0);
+            throw new DocumentException(
+                    folder + "/" + first.file(),
+                    first.line(),
+                    1,
+                    first.pointer(),
+                    first.value(),
+                    first.problem(),
+                    first.expected(),
+                    first.mend());
+        }
+        Map<String, Template> laidOver = new LinkedHashMap<>(own);
+        List<Overlay> told = new ArrayList<>(overlays);
+        for (PackFolder.Entry entry : read.entries()) {
+            Template template = entry.template().asShops();
+            told.add(new Overlay(template.id(), folder.toString(), entry.name(), ids().contains(template.id())));
+            laidOver.put(template.id(), template);
+        }
+        return new SpecPack(version, entries, Collections.unmodifiableMap(laidOver), List.copyOf(told));
+    }
+
+    /** {@return what folders added and replaced, in the order in which they were laid over} */
+    public List<Overlay> overlays() {
+        return overlays;
+    }
+
+    /**
+     * Finds templates by what they are for.
+     *
+     * @param wanted what a template must be
+     * @return those that are and that should still be used, in the order of {@link #ids}
+     */
+    public List<Template> find(Predicate<Template> wanted) {
+        return ids().stream()
+                .map(this::get)
+                .filter(t -> t.lifeCycle().status() == Template.Status.ACTIVE)
+                .filter(wanted)
+                .toList();
     }
 
     /** {@return the version of the data, which is not the version of the library} */
@@ -67,7 +171,9 @@ public final class SpecPack {
 
     /** {@return the ids of the templates, in the order of the index} */
     public List<String> ids() {
-        return List.copyOf(entries.keySet());
+        Set<String> ids = new LinkedHashSet<>(entries.keySet());
+        ids.addAll(own.keySet());
+        return List.copyOf(ids);
     }
 
     /**
@@ -78,7 +184,8 @@ public final class SpecPack {
      * @throws DocumentException if its file is broken or not the one that the index names
      */
     public Optional<Template> find(String id) {
-        return Optional.ofNullable(entries.get(requireNonNull(id, "id"))).map(entry -> load(id, entry));
+        return Optional.ofNullable(own.get(requireNonNull(id, "id")))
+                .or(() -> Optional.ofNullable(entries.get(id)).map(entry -> load(id, entry)));
     }
 
     /**

@@ -7,6 +7,7 @@ import java.io.Serializable;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /**
@@ -18,9 +19,19 @@ import java.util.Map;
  * @param notes facts worth knowing
  * @param sources the sources by their short names
  * @param provenance for each figure, by its JSON pointer, the short name of its source
+ * @param lifeCycle since when it is there, and whether it should still be used
+ * @param features what kind of machine it is for
+ * @param examples worked examples, which the build runs
  */
 public record Template(
-        EngineSpec spec, int revision, List<String> notes, Map<String, Source> sources, Map<String, String> provenance)
+        EngineSpec spec,
+        int revision,
+        List<String> notes,
+        Map<String, Source> sources,
+        Map<String, String> provenance,
+        LifeCycle lifeCycle,
+        Features features,
+        List<TemplateExample> examples)
         implements Serializable {
     /**
      * Creates a template.
@@ -30,17 +41,113 @@ public record Template(
      * @param notes facts worth knowing
      * @param sources the sources by their short names
      * @param provenance for each figure, by its JSON pointer, the short name of its source
+     * @param lifeCycle since when it is there, and whether it should still be used
+     * @param features what kind of machine it is for
+     * @param examples worked examples, which the build runs
      */
     public Template {
         requireNonNull(spec, "spec");
+        requireNonNull(lifeCycle, "lifeCycle");
+        requireNonNull(features, "features");
+        examples = List.copyOf(examples);
         notes = List.copyOf(notes);
         sources = Collections.unmodifiableMap(new LinkedHashMap<>(sources));
         provenance = Collections.unmodifiableMap(new LinkedHashMap<>(provenance));
     }
 
+    /** The same as a shop's own: its engine says so in every report. */
+    Template asShops() {
+        String name = id() + ", revision " + revision + ", the shop's own";
+        return new Template(
+                spec.toBuilder().template(name).build(),
+                revision,
+                notes,
+                sources,
+                provenance,
+                lifeCycle,
+                features,
+                examples);
+    }
+
     /** {@return the short name, the same as the engine's} */
     public String id() {
         return spec.id();
+    }
+
+    /** Whether a template should still be used. */
+    public enum Status {
+        /** Use it. */
+        ACTIVE,
+        /** Another one is better. */
+        DEPRECATED,
+        /** It was wrong; it stays so that old sheets can be read. */
+        WITHDRAWN;
+
+        /** {@return the word in documents, such as {@code "active"}} */
+        public String word() {
+            return name().toLowerCase(Locale.ROOT);
+        }
+    }
+
+    /**
+     * The life of a template: its id is never used again, and it is never deleted.
+     *
+     * @param status whether it should still be used
+     * @param addedIn the version of the pack that it came in
+     * @param deprecatedIn the version that advised against it; empty while it is active
+     * @param replacedBy the id of the better one; empty where there is none
+     */
+    public record LifeCycle(Status status, String addedIn, String deprecatedIn, String replacedBy)
+            implements Serializable {
+        /**
+         * Creates a life cycle.
+         *
+         * @param status whether it should still be used
+         * @param addedIn the version of the pack that it came in
+         * @param deprecatedIn the version that advised against it; empty while it is active
+         * @param replacedBy the id of the better one; empty where there is none
+         */
+        public LifeCycle {
+            requireNonNull(status, "status");
+            requireNonNull(addedIn, "addedIn");
+            requireNonNull(deprecatedIn, "deprecatedIn");
+            requireNonNull(replacedBy, "replacedBy");
+        }
+    }
+
+    /**
+     * What kind of machine a template is for, to find it by.
+     *
+     * @param cooling {@code air}, {@code oil} or {@code liquid}; empty where it does not matter
+     * @param uses such as {@code motorcycle}, {@code quad}, {@code generator}
+     */
+    public record Features(String cooling, List<String> uses) implements Serializable {
+        /** The kinds of cooling. */
+        public static final List<String> COOLING = List.of("air", "oil", "liquid");
+
+        /** The kinds of use. */
+        public static final List<String> USES = List.of(
+                "motorcycle",
+                "scooter",
+                "quad",
+                "mower",
+                "generator",
+                "pump",
+                "outboard",
+                "tractor",
+                "car",
+                "industrial");
+
+        /**
+         * Creates features.
+         *
+         * @param cooling {@code air}, {@code oil} or {@code liquid}; empty where it does not matter
+         * @param uses such as {@code motorcycle}, {@code quad}, {@code generator}
+         */
+        public Features {
+            requireNonNull(cooling, "cooling");
+            uses = List.copyOf(uses);
+        }
     }
 
     /** What kind of source a figure has. */

@@ -1,14 +1,25 @@
 package dev.lash.specs;
 
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveId;
+import dev.lash.gauge.Trial;
+import dev.lash.judge.Verdict;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.specs.Template.Features;
+import dev.lash.specs.Template.LifeCycle;
 import dev.lash.specs.Template.Source;
 import dev.lash.specs.Template.SourceKind;
+import dev.lash.specs.Template.Status;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /** Reads spec templates ({@code lash-template/1}), and holds each figure to name its source. */
@@ -26,18 +37,96 @@ final class TemplateReader {
     Template read() {
         JsonFields fields = document.fields(FORMAT, "template");
         int revision = document.wholeNumber(fields.get("revision"), 1, MOST_REVISIONS);
-        Json status = fields.get("status");
-        if (!document.text(status, "active, deprecated or withdrawn").matches("active|deprecated|withdrawn")) {
-            throw document.error(status, "is not a status", "active, deprecated or withdrawn", "write one of these");
-        }
-        document.text(fields.get("addedIn"), "a version of the pack");
+        LifeCycle lifeCycle = lifeCycle(fields);
+        Features features = fields.find("features").map(this::features).orElse(new Features("", List.of()));
+        List<TemplateExample> examples =
+                fields.items("examples").stream().map(this::example).toList();
         String id = document.text(fields.get("id"), "a short name");
         EngineSpec spec = new EngineReader(document).read(fields, Map.of(), id + ", revision " + revision);
         List<String> notes = fields.texts("notes");
         Map<String, Source> sources = sources(document.fields(fields.get("sources")));
         Map<String, String> provenance = provenance(fields, sources);
         fields.finish();
-        return new Template(spec, revision, notes, sources, provenance);
+        return new Template(spec, revision, notes, sources, provenance, lifeCycle, features, examples);
+    }
+
+    private LifeCycle lifeCycle(JsonFields fields) {
+        Status status = fields.get(
+                "status",
+                "active, deprecated or withdrawn",
+                word -> choose("status", word, Arrays.asList(Status.values()), Status::word));
+        return new LifeCycle(
+                status,
+                fields.get("addedIn", "a version of the pack", Versions::checked),
+                fields.find("deprecatedIn", "a version of the pack", Versions::checked)
+                        .orElse(""),
+                fields.text("replacedBy"));
+    }
+
+    private static <T> T choose(String what, String word, List<T> of, Function<T, String> named) {
+        return of.stream()
+                .filter(choice -> named.apply(choice).equals(word))
+                .findFirst()
+                .orElseThrow(() -> new RejectedValueException(
+                        what,
+                        word,
+                        "is not known",
+                        of.stream().map(named).collect(Collectors.joining(", ")),
+                        "write one of these"));
+    }
+
+    private Features features(Json value) {
+        JsonFields fields = document.fields(value);
+        String cooling = fields.find(
+                        "cooling",
+                        "a kind of cooling",
+                        word -> choose("kind of cooling", word, Features.COOLING, Function.identity()))
+                .orElse("");
+        List<String> uses = fields.items("uses").stream()
+                .map(use ->
+                        document.read(use, "a use", word -> choose("use", word, Features.USES, Function.identity())))
+                .toList();
+        fields.finish();
+        return new Features(cooling, uses);
+    }
+
+    private TemplateExample example(Json value) {
+        JsonFields fields = document.fields(value);
+        String trial = "a trial such as \"0.10 mm goes\"";
+        TemplateExample example = new TemplateExample(
+                fields.get("valve", "a valve such as \"1-in-1\"", ValveId::parse),
+                fields.find("gap", "opener or closer", Gap::parse).orElse(Gap.ONLY),
+                trials(fields, "trials", trial),
+                trials(fields, "loadedTrials", trial),
+                fields.find("shim", "a length such as \"2.45 mm\"", Length::parse)
+                        .orElse(null),
+                fields.items("leaves").stream()
+                        .map(leaf -> document.read(leaf, "a length such as \"0.10 mm\"", Length::parse))
+                        .toList(),
+                fields.get("bracket", "a reading such as \"(0.12, 0.15) mm\"", LengthInterval::parse),
+                fields.get(
+                        "verdict",
+                        "a verdict",
+                        word -> choose("verdict", word, Arrays.asList(Verdict.values()), Verdict::word)),
+                adjustment(fields),
+                value.pointer());
+        fields.finish();
+        return example;
+    }
+
+    private List<Trial> trials(JsonFields fields, String name, String expected) {
+        return fields.items(name).stream()
+                .map(item -> document.read(item, expected, Trial::parse))
+                .toList();
+    }
+
+    /** What the adjustment must be: its kind, and any of its figures. */
+    private Map<String, String> adjustment(JsonFields fields) {
+        Map<String, String> expected = new LinkedHashMap<>();
+        JsonFields parts = document.fields(fields.get("adjustment"));
+        parts.get("kind");
+        parts.members().forEach((name, part) -> expected.put(name, document.text(part, "a text")));
+        return expected;
     }
 
     private Map<String, Source> sources(JsonFields fields) {

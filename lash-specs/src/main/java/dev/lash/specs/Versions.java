@@ -9,6 +9,11 @@ import java.util.Properties;
 public final class Versions {
     private Versions() {}
 
+    /** A version of the pack, checked for its form. */
+    static String checked(String text) {
+        return PackVersion.parse(text).toString();
+    }
+
     /** {@return the version of the library, such as {@code "0.1.0"}} */
     public static String library() {
         Properties properties = new Properties();

@@ -1,0 +1,208 @@
+package dev.lash.specs;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.specs.Json.Kind;
+import dev.lash.specs.PackVersion.Step;
+import java.io.IOException;
+import java.io.Serializable;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What changed from one version of a pack to another, and whether the version says so. A changed window or train is a major change
+ * of the pack, for advice may differ; anything added or any other figure is minor; words are a patch. A template that is gone is a
+ * major change and against the rules.
+ *
+ * @param changes the changes, by template and place
+ * @param oldVersion the version of the old pack; {@code null} where its index does not say
+ * @param newVersion the version of the new pack; {@code null} where its index does not say
+ */
+public record PackComparison(
+        List<Change> changes,
+        @Nullable PackVersion oldVersion,
+        @Nullable PackVersion newVersion) implements Serializable {
+    private static final Set<String> ADVICE = Set.of(
+            "train",
+            "clearances",
+            "setTo",
+            "closerClearances",
+            "closerSetTo",
+            "condition",
+            "valves",
+            "cylinders",
+            "firingOrder",
+            "firingIntervals",
+            "camTiming",
+            "decompressor");
+    private static final Set<String> WORDS =
+            Set.of("title", "notes", "sources", "provenance", "examples", "revision", "tools");
+
+    /**
+     * Creates a comparison.
+     *
+     * @param changes the changes, by template and place
+     * @param oldVersion the version of the old pack; {@code null} where its index does not say
+     * @param newVersion the version of the new pack; {@code null} where its index does not say
+     */
+    public PackComparison {
+        changes = List.copyOf(changes);
+    }
+
+    /**
+     * One change.
+     *
+     * @param template the id of the template
+     * @param pointer the place in it; empty for the whole
+     * @param before the old value; empty where it was added
+     * @param after the new value; empty where it is gone
+     * @param step how large the change is
+     */
+    public record Change(String template, String pointer, String before, String after, Step step)
+            implements Serializable {
+        /**
+         * Creates a change.
+         *
+         * @param template the id of the template
+         * @param pointer the place in it; empty for the whole
+         * @param before the old value; empty where it was added
+         * @param after the new value; empty where it is gone
+         * @param step how large the change is
+         */
+        public Change {
+            requireNonNull(template, "template");
+            requireNonNull(pointer, "pointer");
+            requireNonNull(before, "before");
+            requireNonNull(after, "after");
+            requireNonNull(step, "step");
+        }
+
+        /** {@return the change in one line} */
+        @Override
+        public String toString() {
+            return template + pointer + ": " + (before.isEmpty() ? "(none)" : before) + " -> "
+                    + (after.isEmpty() ? "(gone)" : after);
+        }
+    }
+
+    /**
+     * Compares two folders.
+     *
+     * @param before the old pack
+     * @param after the new pack
+     * @return the comparison
+     * @throws IOException if a folder cannot be read
+     * @throws DocumentException if a template cannot be read
+     */
+    public static PackComparison of(Path before, Path after) throws IOException {
+        PackFolder old = whole(before);
+        PackFolder now = whole(after);
+        Map<String, PackFolder.Entry> then = byId(old);
+        Map<String, PackFolder.Entry> there = byId(now);
+        List<Change> changes = new ArrayList<>();
+        Set<String> ids = new TreeSet<>(then.keySet());
+        ids.addAll(there.keySet());
+        for (String id : ids) {
+            if (!there.containsKey(id)) {
+                changes.add(new Change(id, "", "a template", "", Step.MAJOR));
+            } else if (!then.containsKey(id)) {
+                changes.add(new Change(id, "", "", "a template", Step.MINOR));
+            } else {
+                compare(
+                        id,
+                        "",
+                        then.get(id).document().root(),
+                        there.get(id).document().root(),
+                        changes);
+            }
+        }
+        return new PackComparison(
+                changes, version(old).orElse(null), version(now).orElse(null));
+    }
+
+    private static PackFolder whole(Path folder) throws IOException {
+        PackFolder read = PackFolder.read(folder);
+        if (!read.findings().isEmpty()) {
+            PackFinding first = read.findings().get(0);
+            throw new DocumentException(
+                    folder + "/" + first.file(),
+                    first.line(),
+                    1,
+                    first.pointer(),
+                    first.value(),
+                    first.problem(),
+                    first.expected(),
+                    first.mend());
+        }
+        return read;
+    }
+
+    private static Map<String, PackFolder.Entry> byId(PackFolder folder) {
+        return folder.entries().stream()
+                .collect(Collectors.toMap(e -> e.template().id(), e -> e, (a, b) -> a, TreeMap::new));
+    }
+
+    private static Optional<PackVersion> version(PackFolder folder) {
+        return folder.index()
+                .flatMap(index -> index.find("/version").map(v -> index.read(v, "a version", PackVersion::parse)));
+    }
+
+    private static void compare(String id, String pointer, Json a, Json b, List<Change> changes) {
+        if (a.kind() == Kind.OBJECT && b.kind() == Kind.OBJECT) {
+            Set<String> names = new TreeSet<>(a.members().keySet());
+            names.addAll(b.members().keySet());
+            for (String name : names) {
+                String at = pointer + "/" + name.replace("~", "~0").replace("/", "~1");
+                Json x = a.members().get(name);
+                Json y = b.members().get(name);
+                if (x == null || y == null) {
+                    changes.add(new Change(
+                            id, at, x == null ? "" : words(x), y == null ? "" : words(y), step(at, x == null)));
+                } else {
+                    compare(id, at, x, y, changes);
+                }
+            }
+        } else if (!words(a).equals(words(b))) {
+            changes.add(new Change(id, pointer, words(a), words(b), step(pointer, false)));
+        }
+    }
+
+    private static Step step(String pointer, boolean added) {
+        String field = pointer.substring(1).split("/", -1)[0];
+        if (WORDS.contains(field)) {
+            return Step.PATCH;
+        }
+        return ADVICE.contains(field) && !(added && field.equals("camTiming")) ? Step.MAJOR : Step.MINOR;
+    }
+
+    private static String words(Json value) {
+        return switch (value.kind()) {
+            case OBJECT ->
+                value.members().entrySet().stream()
+                        .map(m -> m.getKey() + ": " + words(m.getValue()))
+                        .collect(Collectors.joining(", ", "{", "}"));
+            case ARRAY -> value.items().stream().map(PackComparison::words).collect(Collectors.joining(", ", "[", "]"));
+            case TEXT, NUMBER, TRUTH, NULL -> value.text();
+        };
+    }
+
+    /** {@return how large the step between the versions must be} */
+    public Step needed() {
+        return changes.stream().map(Change::step).max(Enum::compareTo).orElse(Step.NONE);
+    }
+
+    /** {@return whether the new version is as far from the old one as the changes need; false where a version is not known} */
+    public boolean isHonest() {
+        return oldVersion != null
+                && newVersion != null
+                && oldVersion.to(newVersion).compareTo(needed()) >= 0;
+    }
+}

@@ -1,0 +1,60 @@
+package dev.lash.specs;
+
+import static java.util.Objects.requireNonNull;
+
+import dev.lash.measure.RejectedValueException;
+import java.io.Serializable;
+
+/**
+ * Something wrong with a template.
+ *
+ * @param file the file
+ * @param line the line, from 1
+ * @param pointer the JSON pointer of the value
+ * @param value the value, shortened; empty where something is missing
+ * @param problem what is wrong
+ * @param expected what was expected
+ * @param mend how to mend it
+ */
+public record PackFinding(
+        String file, int line, String pointer, String value, String problem, String expected, String mend)
+        implements Serializable {
+    /**
+     * Creates a finding.
+     *
+     * @param file the file
+     * @param line the line, from 1
+     * @param pointer the JSON pointer of the value
+     * @param value the value, shortened; empty where something is missing
+     * @param problem what is wrong
+     * @param expected what was expected
+     * @param mend how to mend it
+     */
+    public PackFinding {
+        requireNonNull(file, "file");
+        requireNonNull(pointer, "pointer");
+        requireNonNull(value, "value");
+        requireNonNull(problem, "problem");
+        requireNonNull(expected, "expected");
+        requireNonNull(mend, "mend");
+    }
+
+    static PackFinding of(DocumentException broken) {
+        return new PackFinding(
+                broken.source(),
+                broken.line(),
+                broken.pointer(),
+                broken.value(),
+                broken.problem(),
+                broken.expected(),
+                broken.mend());
+    }
+
+    /** {@return all of it in one line} */
+    @Override
+    public String toString() {
+        return file + ", line " + line + ", at " + (pointer.isEmpty() ? "the top" : pointer) + ": "
+                + (value.isEmpty() ? "" : RejectedValueException.quote(value) + " ")
+                + problem + "; expected " + expected + "; " + mend;
+    }
+}

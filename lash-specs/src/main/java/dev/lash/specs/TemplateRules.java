@@ -1,0 +1,388 @@
+package dev.lash.specs;
+
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
+import dev.lash.engine.Pitch;
+import dev.lash.engine.ShimRange;
+import dev.lash.engine.ValveId;
+import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
+import dev.lash.judge.Verdict;
+import dev.lash.measure.Length;
+import dev.lash.measure.Usage;
+import dev.lash.specs.PackFolder.Entry;
+import dev.lash.specs.Template.Source;
+import dev.lash.specs.Template.SourceKind;
+import dev.lash.specs.Template.Status;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+/** What a schema cannot hold a template to: whether its figures make sense, alone and beside each other. */
+final class TemplateRules {
+    private static final Length LEAST_USUAL = Length.ofMillimetres("0.03");
+    private static final Length MOST_USUAL = Length.ofMillimetres("1.2");
+    private static final Length THINNEST_SHIM = Length.ofMillimetres("0.8");
+    private static final Length THICKEST_SHIM = Length.ofMillimetres("8");
+    private static final int LEAST_EXAMPLES = 2;
+
+    /** Pitches of fine threads that adjusters have: metric by ISO 261, in threads to the inch by ISO 263 (from memory). */
+    private static final Set<Pitch> STANDARD = List.of(
+                    "0.5 mm", "0.6 mm", "0.7 mm", "0.75 mm", "0.8 mm", "1 mm", "1.25 mm", "1.5 mm", "18 tpi", "20 tpi",
+                    "24 tpi", "26 tpi", "28 tpi", "32 tpi", "36 tpi", "40 tpi")
+            .stream()
+            .map(Pitch::parse)
+            .collect(Collectors.toUnmodifiableSet());
+
+    private final List<Entry> entries;
+    private final List<PackFinding> findings = new ArrayList<>();
+
+    private final Set<String> others;
+    private final boolean canonical;
+
+    private TemplateRules(List<Entry> entries, Set<String> others, boolean canonical) {
+        this.entries = entries;
+        this.others = others;
+        this.canonical = canonical;
+    }
+
+    /**
+     * All findings about all templates.
+     *
+     * @param others ids of templates beneath these
+     * @param canonical whether the files must be in the canonical form
+     */
+    static List<PackFinding> check(List<Entry> entries, Set<String> others, boolean canonical) {
+        TemplateRules rules = new TemplateRules(entries, others, canonical);
+        entries.forEach(rules::check);
+        rules.together();
+        return List.copyOf(rules.findings);
+    }
+
+    private void check(Entry entry) {
+        windows(entry);
+        train(entry);
+        valves(entry);
+        interval(entry);
+        condition(entry);
+        wearPrior(entry);
+        sources(entry);
+        lifeCycle(entry);
+        examples(entry);
+        if (canonical) {
+            form(entry);
+        }
+    }
+
+    private void add(Entry entry, String pointer, String problem, String expected, String mend) {
+        Optional<Json> at = entry.document().find(pointer);
+        Json shown = at.orElseGet(entry.document()::root);
+        findings.add(new PackFinding(
+                entry.name(), shown.line(), pointer, at.map(Json::shown).orElse(""), problem, expected, mend));
+    }
+
+    private void windows(Entry entry) {
+        EngineSpec engine = entry.template().spec();
+        for (Gap gap : engine.gaps()) {
+            String field = gap == Gap.CLOSER ? "/closerClearances/" : "/clearances/";
+            for (ValveRole role : ValveRole.values()) {
+                engine.findClearance(role, gap)
+                        .map(ClearanceSpec::check)
+                        .filter(w ->
+                                w.upper().isLessThan(LEAST_USUAL) || w.upper().isMoreThan(MOST_USUAL))
+                        .ifPresent(w -> add(
+                                entry,
+                                field + role.code(),
+                                "is no usual clearance; inches or hundredths may have been taken for millimetres",
+                                LEAST_USUAL + " to " + MOST_USUAL,
+                                "check the figure and its unit"));
+            }
+        }
+        Optional<ClearanceSpec> in = engine.findClearance(ValveRole.INTAKE);
+        Optional<ClearanceSpec> ex = engine.findClearance(ValveRole.EXHAUST);
+        boolean tighter = in.isPresent()
+                && ex.isPresent()
+                && ex.get().check().upper().isLessThan(in.get().check().upper());
+        boolean noted =
+                entry.template().notes().stream().anyMatch(note -> note.contains("exhaust") && note.contains("intake"));
+        if (tighter && !noted) {
+            add(
+                    entry,
+                    "/clearances/ex",
+                    "is tighter than the intake window: the sides may be swapped",
+                    "an exhaust window not below that of the intake",
+                    "swap them, or write a note that says of intake and exhaust why it is so");
+        }
+    }
+
+    private void train(Entry entry) {
+        ValveTrain train = entry.template().spec().train();
+        if (train instanceof ValveTrain.Screw screw && !STANDARD.contains(screw.pitch())) {
+            add(
+                    entry,
+                    "/train/pitch",
+                    "is not the pitch of a standard thread",
+                    STANDARD.stream().map(Pitch::toString).sorted().collect(Collectors.joining(", ")),
+                    "check the thread");
+        }
+        if (train instanceof ValveTrain.Shim shim) {
+            sizes(entry, "/train/shims", shim.sizes());
+        }
+        if (train instanceof ValveTrain.Desmodromic desmodromic) {
+            sizes(entry, "/train/openerShims", desmodromic.opener());
+            sizes(entry, "/train/closerShims", desmodromic.closer());
+        }
+    }
+
+    private void sizes(Entry entry, String pointer, ShimRange sizes) {
+        if (sizes.thinnest().isLessThan(THINNEST_SHIM) || sizes.thickest().isMoreThan(THICKEST_SHIM)) {
+            add(
+                    entry,
+                    pointer,
+                    "are no usual sizes of shims, buckets or lash caps",
+                    THINNEST_SHIM + " to " + THICKEST_SHIM,
+                    "check the sizes and their unit");
+        }
+    }
+
+    /** Each cylinder has valves, and of each role they are numbered from 1 on. */
+    private void valves(Entry entry) {
+        EngineSpec engine = entry.template().spec();
+        for (int cylinder = 1; cylinder <= engine.firingOrder().cylinders(); cylinder++) {
+            for (ValveRole role : ValveRole.values()) {
+                int here = cylinder;
+                List<Integer> positions = engine.valves().stream()
+                        .filter(v -> v.cylinder() == here && v.role() == role)
+                        .map(ValveId::place)
+                        .sorted()
+                        .toList();
+                if (positions.isEmpty() || positions.get(positions.size() - 1) != positions.size()) {
+                    add(
+                            entry,
+                            "/valves",
+                            "does not number the " + role + " valves of cylinder " + cylinder + " from 1 on",
+                            "one or more, such as " + cylinder + "-" + role.code() + "-1",
+                            "add or renumber valves");
+                }
+            }
+        }
+    }
+
+    private void interval(Entry entry) {
+        Optional<Usage> interval = entry.template().spec().checkInterval();
+        boolean screws = !(entry.template().spec().train() instanceof ValveTrain.Shim
+                || entry.template().spec().train() instanceof ValveTrain.Desmodromic);
+        interval.ifPresent(usage -> {
+            boolean distance = usage.unit().isDistance();
+            BigDecimal least = BigDecimal.valueOf(distance ? 500 : 5);
+            BigDecimal most = BigDecimal.valueOf(distance ? (screws ? 40_000 : 60_000) : 5_000);
+            if (usage.amount().compareTo(least) < 0 || usage.amount().compareTo(most) > 0) {
+                add(
+                        entry,
+                        "/checkInterval",
+                        "is no usual interval of a "
+                                + entry.template().spec().train().kind() + " train",
+                        least + " to " + most + " " + usage.unit().symbol(),
+                        "check the figure and its unit");
+            }
+        });
+        if (interval.isEmpty() && hasClearance(entry)) {
+            add(
+                    entry,
+                    "/checkInterval",
+                    "is missing",
+                    "the usage from one check to the next",
+                    "add it; no forecast goes beyond it");
+        }
+    }
+
+    private static boolean hasClearance(Entry entry) {
+        return !(entry.template().spec().train() instanceof ValveTrain.Hydraulic);
+    }
+
+    private void condition(Entry entry) {
+        EngineSpec engine = entry.template().spec();
+        if (hasClearance(entry)
+                && engine.warmest().isEmpty()
+                && engine.coldest().isEmpty()) {
+            add(
+                    entry,
+                    "/condition",
+                    "is missing: nobody knows whether the windows are for a cold or a hot engine",
+                    "a temperature, such as { \"maxTemperature\": \"35 °C\" }",
+                    "add it");
+        }
+    }
+
+    private void wearPrior(Entry entry) {
+        EngineSpec engine = entry.template().spec();
+        boolean counts = engine.wearPrior()
+                .flatMap(prior -> engine.checkInterval().map(i -> i.isSameKind(prior.per())))
+                .orElse(true);
+        if (hasClearance(entry) && engine.wearPrior().isEmpty()) {
+            add(entry, "/wearPrior", "is missing", "a broad prior that says it is an assumption", "add it");
+        } else if (!counts) {
+            add(
+                    entry,
+                    "/wearPrior/per",
+                    "counts something else than the check interval",
+                    "a distance for both, or running hours for both",
+                    "correct one of the two");
+        } else if (engine.wearPrior()
+                .filter(prior -> !prior.basis().contains("assumption"))
+                .isPresent()) {
+            add(
+                    entry,
+                    "/wearPrior/basis",
+                    "does not say that the prior is an assumption",
+                    "the word assumption: no wear rate of valve clearances is published",
+                    "say so");
+        }
+    }
+
+    private void sources(Entry entry) {
+        Map<String, Source> sources = entry.template().sources();
+        sources.forEach((name, source) -> {
+            String pointer = "/sources/" + name;
+            String reliability = source.details().getOrDefault("reliability", "");
+            if (!reliability.matches("(low|fair|good|high): .+")) {
+                add(
+                        entry,
+                        pointer,
+                        "does not say how reliable it is, and why",
+                        "a reliability that begins with low, fair, good or high, a colon and the reason",
+                        "add it");
+            }
+            if (source.kind() == SourceKind.PUBLISHED && !source.details().containsKey("locator")) {
+                add(entry, pointer, "is published without a place in it", "a page or section as locator", "add it");
+            }
+            if (!entry.template().provenance().containsValue(name)) {
+                add(entry, pointer, "is the source of no figure", "sources that figures name", "remove it");
+            }
+        });
+        boolean remembered = sources.values().stream().anyMatch(s -> s.kind() != SourceKind.PUBLISHED);
+        boolean said = entry.template().notes().stream().anyMatch(note -> note.contains("typical"));
+        if (remembered && !said) {
+            add(
+                    entry,
+                    "/notes",
+                    "do not say that the figures are typical values",
+                    "a note with the word typical",
+                    "add it: a figure that was not read in the manual must not look as if it was");
+        }
+    }
+
+    private void lifeCycle(Entry entry) {
+        Template.LifeCycle life = entry.template().lifeCycle();
+        boolean active = life.status() == Status.ACTIVE;
+        if (active && !(life.deprecatedIn() + life.replacedBy()).isEmpty()) {
+            add(
+                    entry,
+                    life.deprecatedIn().isEmpty() ? "/replacedBy" : "/deprecatedIn",
+                    "contradicts the status active",
+                    "the status deprecated or withdrawn",
+                    "correct one of the two");
+        }
+        if (!active && life.deprecatedIn().isEmpty()) {
+            add(entry, "/deprecatedIn", "is missing", "the version of the pack that advised against it", "add it");
+        }
+        boolean known = life.replacedBy().isEmpty()
+                || others.contains(life.replacedBy())
+                || entries.stream().anyMatch(e -> e.template().id().equals(life.replacedBy()));
+        if (!known) {
+            add(entry, "/replacedBy", "is not in the pack", "the id of a template", "correct it");
+        }
+        if (!entry.name().equals(entry.template().id() + ".json")) {
+            add(
+                    entry,
+                    "/id",
+                    "is not the name of the file",
+                    entry.name().replace(".json", ""),
+                    "name the file after the id");
+        }
+    }
+
+    private void examples(Entry entry) {
+        List<TemplateExample> examples = entry.template().examples();
+        EngineSpec engine = entry.template().spec();
+        if (!hasClearance(entry)) {
+            return;
+        }
+        if (examples.size() < LEAST_EXAMPLES) {
+            add(
+                    entry,
+                    "/examples",
+                    "are too few: " + examples.size(),
+                    "at least " + LEAST_EXAMPLES,
+                    "work out some trials by hand and write down what must come of them");
+        } else if (examples.stream().allMatch(e -> e.verdict() == Verdict.WITHIN)) {
+            add(
+                    entry,
+                    "/examples",
+                    "all come out within",
+                    "at least one that does not",
+                    "add one that is tight, loose or undecided");
+        }
+        examples.forEach(example -> example.run(engine)
+                .forEach(difference -> add(
+                        entry,
+                        example.pointer() + "/" + difference.field(),
+                        "is not what comes of the trials: " + difference.actual(),
+                        difference.expected(),
+                        "work the example out again, or correct the template")));
+    }
+
+    private void form(Entry entry) {
+        String written = new String(entry.content(), StandardCharsets.UTF_8);
+        String form = Canonical.text(entry.document().root());
+        if (!written.equals(form)) {
+            List<String> a = written.lines().toList();
+            List<String> b = form.lines().toList();
+            int line = 0;
+            while (line < Math.min(a.size(), b.size()) && a.get(line).equals(b.get(line))) {
+                line++;
+            }
+            findings.add(new PackFinding(
+                    entry.name(),
+                    line + 1,
+                    "",
+                    line < a.size() ? a.get(line).strip() : "",
+                    "is not written in the canonical form",
+                    line < b.size() ? b.get(line).strip() : "the end of the file",
+                    "let \"lash pack check --write\" write it"));
+        }
+    }
+
+    /** Ids once, and no two templates that differ by their names alone. */
+    private void together() {
+        Map<String, Entry> ids = new HashMap<>();
+        Map<EngineSpec, Entry> engines = new HashMap<>();
+        for (Entry entry : entries) {
+            Template template = entry.template();
+            Entry same = ids.putIfAbsent(template.id(), entry);
+            if (same != null) {
+                add(entry, "/id", "is taken already, in " + same.name(), "each id once", "choose another id");
+                continue;
+            }
+            EngineSpec nameless = template.spec().toBuilder("nameless", "nameless")
+                    .template("")
+                    .build();
+            Entry alike = engines.putIfAbsent(nameless, entry);
+            if (alike != null) {
+                add(
+                        entry,
+                        "/title",
+                        "differs from " + alike.name() + " by its name alone",
+                        "another figure, layout or caution",
+                        "remove one of the two");
+            }
+        }
+    }
+}
