@@ -1,7 +1,6 @@
 package dev.lash.specs;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -32,7 +31,7 @@ public final class PackCheck {
 
     private static void index(JsonDocument index, PackFolder read, List<PackFinding> findings) {
         for (PackFolder.Entry entry : read.entries()) {
-            String sum = SpecPack.sha256(entry.content());
+            String sum = entry.sha256();
             boolean listed = index.root().members().containsKey("templates")
                     && index.root().members().get("templates").items().stream()
                             .map(Json::members)
@@ -66,7 +65,7 @@ public final class PackCheck {
         List<String> written = new ArrayList<>();
         for (PackFolder.Entry entry : PackFolder.read(folder).entries()) {
             String text = Canonical.text(entry.document().root());
-            if (!text.equals(new String(entry.content(), StandardCharsets.UTF_8))) {
+            if (!text.equals(entry.text())) {
                 Path whole = Files.createTempFile(folder, entry.name(), ".tmp");
                 Files.writeString(whole, text);
                 Files.move(whole, folder.resolve(entry.name()), StandardCopyOption.REPLACE_EXISTING);

@@ -2,6 +2,7 @@ package dev.lash.specs;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
@@ -22,7 +23,7 @@ final class PackFolder {
     private static final String ENDING = ".json";
 
     /** One file that was read. */
-    record Entry(String name, JsonDocument document, byte[] content, Template template) {}
+    record Entry(String name, JsonDocument document, String text, String sha256, Template template) {}
 
     private final List<Entry> entries;
     private final List<PackFinding> findings;
@@ -47,7 +48,12 @@ final class PackFolder {
                 if (name.equals(INDEX)) {
                     index = document;
                 } else {
-                    entries.add(new Entry(name, document, content, new TemplateReader(document).read()));
+                    entries.add(new Entry(
+                            name,
+                            document,
+                            new String(content, StandardCharsets.UTF_8),
+                            SpecPack.sha256(content),
+                            new TemplateReader(document).read()));
                 }
             } catch (DocumentException broken) {
                 findings.add(PackFinding.of(broken));

@@ -16,7 +16,6 @@ import dev.lash.specs.Template.Source;
 import dev.lash.specs.Template.SourceKind;
 import dev.lash.specs.Template.Status;
 import java.math.BigDecimal;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -340,7 +339,7 @@ final class TemplateRules {
     }
 
     private void form(Entry entry) {
-        String written = new String(entry.content(), StandardCharsets.UTF_8);
+        String written = entry.text();
         String form = Canonical.text(entry.document().root());
         if (!written.equals(form)) {
             List<String> a = written.lines().toList();
