@@ -31,6 +31,7 @@ import picocli.CommandLine.Spec;
             PlanCommand.class,
             ShimsCommand.class,
             ForecastCommand.class,
+            PackCommand.class,
             WalkCommand.class
         })
 public final class Main implements Runnable {
@@ -113,6 +114,9 @@ public final class Main implements Runnable {
             }
             if (type == WalkCommand.class) {
                 return type.cast(new WalkCommand(bench, Clock.system(ZoneId.systemDefault())));
+            }
+            if (type == PackCommand.class) {
+                return type.cast(new PackCommand(bench));
             }
             if (type == ForecastCommand.class) {
                 return type.cast(new ForecastCommand(bench));

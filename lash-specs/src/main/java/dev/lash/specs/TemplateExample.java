@@ -19,6 +19,7 @@ import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
 import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.TextParseException;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -114,7 +115,7 @@ public record TemplateExample(
         try {
             return differences(CheckReport.of(sheet(engine)).valves().get(0));
         } catch (RejectedValueException refused) {
-            return List.of(new Difference("valve", "a reading of this engine", refused.getMessage()));
+            return List.of(new Difference("valve", "a reading of this engine", refused.problem()));
         }
     }
 
@@ -137,15 +138,7 @@ public record TemplateExample(
                 .flatMap(t -> t.leaf().leaves().stream())
                 .map(Leaf::thickness)
                 .forEach(owned::add);
-        Length first = trials.isEmpty()
-                ? loadedTrials.get(0).leaf().thickness()
-                : trials.get(0).leaf().thickness();
-        return new GaugeSet(
-                owned.stream().map(Leaf::new).toList(),
-                1,
-                Length.ZERO,
-                Length.ZERO,
-                first.toString().endsWith("in") ? LengthUnit.INCH : LengthUnit.MILLIMETRE);
+        return new GaugeSet(owned.stream().map(Leaf::new).toList(), 1, Length.ZERO, Length.ZERO, LengthUnit.MILLIMETRE);
     }
 
     private List<Difference> differences(ValveCheck check) {
@@ -168,8 +161,16 @@ public record TemplateExample(
     }
 
     private static void compare(String field, String expected, String actual, List<Difference> found) {
-        if (!expected.equals(actual)) {
+        if (!expected.equals(actual) && !isSameLength(expected, actual)) {
             found.add(new Difference(field, expected, actual));
+        }
+    }
+
+    private static boolean isSameLength(String a, String b) {
+        try {
+            return Length.parse(a).equals(Length.parse(b));
+        } catch (TextParseException noLengths) {
+            return false;
         }
     }
 }
