@@ -36,6 +36,13 @@ class FindingCodeTest {
                         "recheck-not-within",
                         "recheck-unexpected",
                         "recheck-outside-setting",
+                        "closed-up-fast",
+                        "opened-up",
+                        "record-missing",
+                        "shim-not-as-recorded",
+                        "shim-near-thin-end",
+                        "visit-not-used",
+                        "symptom",
                         "not-measured",
                         "window-not-confirmed");
         assertThat(FindingCode.DISHED_PAD).hasToString("dished-pad");

@@ -130,7 +130,7 @@ final class PackCommand {
             SpecPack pack = pack(folder);
             pack.overlays().forEach(bench.err()::println);
             List<Template> found =
-                    pack.find(t -> (train == null || t.spec().train().kind().equals(train))
+                    pack.search(t -> (train == null || t.spec().train().kind().equals(train))
                             && (cylinders == null || t.spec().firingOrder().cylinders() == cylinders)
                             && (cooling == null || t.features().cooling().equals(cooling))
                             && (use == null || t.features().uses().contains(use)));

@@ -156,7 +156,7 @@ public final class SpecPack {
      * @param wanted what a template must be
      * @return those that are and that should still be used, in the order of {@link #ids}
      */
-    public List<Template> find(Predicate<Template> wanted) {
+    public List<Template> search(Predicate<Template> wanted) {
         return ids().stream()
                 .map(this::get)
                 .filter(t -> t.lifeCycle().status() == Template.Status.ACTIVE)

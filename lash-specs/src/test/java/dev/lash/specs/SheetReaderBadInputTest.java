@@ -1248,7 +1248,7 @@ class SheetReaderBadInputTest {
         assertThat(refused.problem()).isEqualTo("is an unknown field");
         assertThat(refused.expected())
                 .isEqualTo(
-                        "one of confirmedFrom, inline, template, clearances, setTo, closerClearances, closerSetTo, checkInterval");
+                        "one of confirmedFrom, inline, template, clearances, setTo, closerClearances, closerSetTo, checkInterval, wearPrior");
     }
 
     // Every value of a sheet in turn

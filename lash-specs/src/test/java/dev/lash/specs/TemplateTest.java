@@ -18,6 +18,9 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 
 class TemplateTest {
+    private static final Template.LifeCycle LIFE = new Template.LifeCycle(Template.Status.ACTIVE, "0.1.0", "", "");
+    private static final Template.Features FEATURES = new Template.Features("", List.of());
+
     private final Template template = SpecPack.bundled().get("follower-single");
 
     /** A copy through serialisation. */
@@ -35,10 +38,14 @@ class TemplateTest {
     void refusesNull() {
         EngineSpec spec = template.spec();
 
-        assertThatNullPointerException().isThrownBy(() -> new Template(null, 1, List.of(), Map.of(), Map.of()));
-        assertThatNullPointerException().isThrownBy(() -> new Template(spec, 1, null, Map.of(), Map.of()));
-        assertThatNullPointerException().isThrownBy(() -> new Template(spec, 1, List.of(), null, Map.of()));
-        assertThatNullPointerException().isThrownBy(() -> new Template(spec, 1, List.of(), Map.of(), null));
+        assertThatNullPointerException()
+                .isThrownBy(() -> new Template(null, 1, List.of(), Map.of(), Map.of(), LIFE, FEATURES, List.of()));
+        assertThatNullPointerException()
+                .isThrownBy(() -> new Template(spec, 1, null, Map.of(), Map.of(), LIFE, FEATURES, List.of()));
+        assertThatNullPointerException()
+                .isThrownBy(() -> new Template(spec, 1, List.of(), null, Map.of(), LIFE, FEATURES, List.of()));
+        assertThatNullPointerException()
+                .isThrownBy(() -> new Template(spec, 1, List.of(), Map.of(), null, LIFE, FEATURES, List.of()));
         assertThatNullPointerException().isThrownBy(() -> new Source(null, "", 0, Map.of()));
         assertThatNullPointerException().isThrownBy(() -> new Source(SourceKind.SHOP, null, 0, Map.of()));
         assertThatNullPointerException().isThrownBy(() -> new Source(SourceKind.SHOP, "", 0, null));
@@ -49,7 +56,8 @@ class TemplateTest {
         List<String> notes = new ArrayList<>(List.of("a"));
         Map<String, String> details = new HashMap<>(Map.of("note", "b"));
         Source source = new Source(SourceKind.SHOP, "", 0, details);
-        Template made = new Template(template.spec(), 1, notes, Map.of("own", source), Map.of());
+        Template made =
+                new Template(template.spec(), 1, notes, Map.of("own", source), Map.of(), LIFE, FEATURES, List.of());
         notes.add("c");
         details.clear();
 
