@@ -6,14 +6,14 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.ShimPlan;
 import dev.lash.adjust.ShimPlanner;
 import dev.lash.adjust.ShimSlot;
-import dev.lash.judge.Verdict;
 import dev.lash.judge.VerdictProbabilities;
-import dev.lash.measure.LengthDistribution;
 import dev.lash.trend.EngineTrend;
 import dev.lash.trend.WearTrendFitter;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -25,13 +25,16 @@ import org.jspecify.annotations.Nullable;
  * @param findings what the mechanic should know: of the engine first, then valve by valve
  * @param cautions what every report carries, then the engine's own
  * @param trend wear, forecasts and the time to check; {@code null} where the sheet has no usage or no earlier check with one
+ * @param odds for readings that leave the verdict undecided, by valve and gap, how likely each verdict is by what the earlier checks
+ *     of all valves let expect; empty where there is no trend
  */
 public record CheckReport(
         CheckSheet sheet,
         List<ValveCheck> valves,
         List<Finding> findings,
         List<String> cautions,
-        @Nullable EngineTrend trend)
+        @Nullable EngineTrend trend,
+        Map<String, VerdictProbabilities> odds)
         implements Serializable {
     /**
      * Creates a report.
@@ -41,12 +44,14 @@ public record CheckReport(
      * @param findings what the mechanic should know: of the engine first, then valve by valve
      * @param cautions what every report carries, then the engine's own
      * @param trend wear, forecasts and the time to check; {@code null} where the sheet has no usage or no earlier check with one
+     * @param odds for readings that leave the verdict undecided, by valve and gap, how likely each verdict is
      */
     public CheckReport {
         requireNonNull(sheet, "sheet");
         valves = List.copyOf(valves);
         findings = List.copyOf(findings);
         cautions = List.copyOf(cautions);
+        odds = Map.copyOf(odds);
     }
 
     /**
@@ -72,10 +77,13 @@ public record CheckReport(
                 .toList();
         Histories histories = new Histories(sheet, valves);
         EngineTrend trend = null;
+        Map<String, VerdictProbabilities> odds = new HashMap<>();
         WarningSigns signs = new WarningSigns(sheet, valves, histories);
         if (histories.isWorthwhile()) {
             EngineForecast forecast = EngineForecast.of(sheet, histories, WearTrendFitter.withDefaults());
             trend = forecast.trend();
+            valves.forEach(check ->
+                    forecast.odds(check).ifPresent(o -> odds.put(check.reading().name(), o)));
             valves = valves.stream()
                     .map(check -> forecast.lastingAim(check)
                             .map(aim -> ValveCheck.of(sheet, check.reading(), adjuster.withAim(aim)))
@@ -87,7 +95,7 @@ public record CheckReport(
         List<Finding> findings = new ArrayList<>(EngineFindings.of(sheet, valves));
         findings.addAll(signs.findings());
         valves.forEach(valve -> findings.addAll(valve.findings()));
-        return new CheckReport(sheet, valves, findings, Cautions.of(sheet.engine()), trend);
+        return new CheckReport(sheet, valves, findings, Cautions.of(sheet.engine()), trend, odds);
     }
 
     /** {@return wear, forecasts and the time to check, or empty where the sheet has no usage or no earlier check with one} */
@@ -113,15 +121,10 @@ public record CheckReport(
      * How likely each verdict is for a reading that leaves it undecided, by what the earlier checks of all valves let expect.
      *
      * @param check a valve of this report
-     * @return the probabilities, worked out anew at each call; empty where the verdict is not undecided or there is no trend
+     * @return the probabilities; empty where the verdict is not undecided or there is no trend
      */
     public Optional<VerdictProbabilities> probabilities(ValveCheck check) {
-        if (trend == null || check.verdict().filter(v -> v == Verdict.UNDECIDED).isEmpty()) {
-            return Optional.empty();
-        }
-        Optional<LengthDistribution> expected =
-                EngineForecast.expected(sheet, new Histories(sheet, valves), check.reading());
-        return check.judgement().flatMap(judged -> expected.flatMap(judged::probabilities));
+        return Optional.ofNullable(odds.get(check.reading().name()));
     }
 
     /**

@@ -3,6 +3,8 @@ package dev.lash.check;
 import dev.lash.adjust.ShimSlot;
 import dev.lash.engine.Gap;
 import dev.lash.engine.WearPrior;
+import dev.lash.judge.Verdict;
+import dev.lash.judge.VerdictProbabilities;
 import dev.lash.measure.LengthDistribution;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Ratio;
@@ -47,17 +49,16 @@ record EngineForecast(EngineTrend trend, List<TrendTask> before, List<LengthDist
         return sheet.engine().checkInterval().filter(i -> i.isSameKind(now)).orElse(null);
     }
 
-    /** What the reading of one gap was expected to be. */
-    static Optional<LengthDistribution> expected(CheckSheet sheet, Histories histories, ValveReading reading) {
-        Usage now = sheet.usage().orElseThrow();
-        List<TrendTask> before = histories.tasks(false);
-        List<LengthDistribution> all = WearTrendFitter.withDefaults().expectedReadings(before, prior(sheet, now), now);
-        return at(before, reading).map(all::get);
-    }
-
     /** What the reading of a gap was expected to be. */
     Optional<LengthDistribution> expected(ValveReading reading) {
         return at(before, reading).map(expected::get);
+    }
+
+    /** How likely each verdict is where the reading leaves it undecided. */
+    Optional<VerdictProbabilities> odds(ValveCheck check) {
+        return check.judgement()
+                .filter(judged -> judged.verdict() == Verdict.UNDECIDED)
+                .flatMap(judged -> expected(check.reading()).flatMap(judged::probabilities));
     }
 
     private static Optional<Integer> at(List<TrendTask> tasks, ValveReading reading) {

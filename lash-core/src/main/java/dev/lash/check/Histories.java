@@ -54,7 +54,9 @@ final class Histories {
 
     /** Whether there is anything to draw a trend from. */
     boolean isWorthwhile() {
-        return sheet.usage().isPresent() && !visits.isEmpty() && !tasks(true).isEmpty();
+        return sheet.usage().isPresent()
+                && !visits.isEmpty()
+                && tasks(false).stream().anyMatch(task -> task.history().checks() > 0);
     }
 
     /**

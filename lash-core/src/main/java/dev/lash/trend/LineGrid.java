@@ -52,10 +52,12 @@ final class LineGrid {
         double mass = level.mass();
         return mass == 0
                 ? 0
-                : level.massBetween(
-                                Math.max(data.windowLow, data.windowLow - moved),
-                                Math.min(data.windowHigh, data.windowHigh - moved))
-                        / mass;
+                : Math.min(
+                        1,
+                        level.massBetween(
+                                        Math.max(data.windowLow, data.windowLow - moved),
+                                        Math.min(data.windowHigh, data.windowHigh - moved))
+                                / mass);
     }
 
     /** Drifts from a lowest to a highest. */

@@ -11,9 +11,6 @@ interface LineLaw {
     /** The probability that a reading made now is at most a clearance. */
     double readingUpTo(double clearance);
 
-    /** A clearance below which a reading made now has next to no probability, and one above which it has none. */
-    double[] readingRange();
-
     /** The clearance on the line now. */
     double clearance();
 

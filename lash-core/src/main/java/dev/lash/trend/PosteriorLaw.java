@@ -7,6 +7,7 @@ final class PosteriorLaw implements LineLaw {
     private final EnginePosterior posterior;
     private final int valve;
     private final LineData data;
+    private final NormalTable table = new NormalTable();
 
     PosteriorLaw(EnginePosterior posterior, int valve, LineData data) {
         this.posterior = posterior;
@@ -32,25 +33,11 @@ final class PosteriorLaw implements LineLaw {
     @Override
     public double readingUpTo(double clearance) {
         double at = data.levelOf(clearance);
-        NormalTable table = new NormalTable();
         return posterior.mean(valve, (grid, j, s) -> {
             LevelGrid level = grid.level(j);
             double mass = level.mass();
             return mass == 0 ? 0 : Math.min(1, level.integral(a -> table.upTo((at - a) / s)) / mass);
         });
-    }
-
-    @Override
-    public double[] readingRange() {
-        double[] ends = {Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY};
-        posterior.mean(valve, (grid, j, s) -> {
-            LevelGrid level = grid.level(j);
-            double last = level.first + level.step * (level.density.length - 1);
-            ends[0] = Math.min(ends[0], level.first - REACH * s);
-            ends[1] = Math.max(ends[1], last + REACH * s);
-            return 0;
-        });
-        return new double[] {ends[0] + data.middle, ends[1] + data.middle};
     }
 
     @Override

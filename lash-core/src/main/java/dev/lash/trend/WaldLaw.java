@@ -120,12 +120,6 @@ final class WaldLaw implements LineLaw {
     }
 
     @Override
-    public double[] readingRange() {
-        double wide = REACH * (Math.hypot(levelGivenDrift, scatter) + Math.abs(levelPerDrift) * driftError);
-        return new double[] {data.middle + level - wide, data.middle + level + wide};
-    }
-
-    @Override
     public double clearance() {
         return data.middle + level;
     }

@@ -121,7 +121,7 @@ public final class WearTrendFitter {
         }
         boolean together = method == TrendMethod.WITH_PRIORS || method == TrendMethod.PRIOR_ONLY;
         DoubleUnaryOperator left = together
-                ? ahead -> 1 - model.posterior.allStay(ahead)
+                ? ahead -> Math.max(0, 1 - model.posterior.allStay(ahead))
                 : ahead -> 1
                         - stays.stream()
                                 .mapToDouble(s -> s.applyAsDouble(ahead))
@@ -285,10 +285,7 @@ public final class WearTrendFitter {
         Model model = model(tasks, prior, now);
         return IntStream.range(0, tasks.size())
                 .mapToObj(model::law)
-                .<LengthDistribution>map(law -> {
-                    double[] range = law.readingRange();
-                    return TabledDistribution.of(range[0], range[1], law::readingUpTo);
-                })
+                .<LengthDistribution>map(law -> length -> law.readingUpTo(LineData.millimetres(length)))
                 .toList();
     }
 
@@ -355,7 +352,7 @@ public final class WearTrendFitter {
     }
 
     private Forecast forecast(LineLaw law, WearPrior prior, Usage now) {
-        DoubleUnaryOperator left = ahead -> 1 - law.stays(ahead);
+        DoubleUnaryOperator left = ahead -> Math.max(0, 1 - law.stays(ahead));
         double end = RiskCrossing.of(left, 1 - risk, HORIZON).orElse(HORIZON);
         double lookAhead = Math.max(end, 1);
         List<Forecast.Point> curve = new ArrayList<>(CURVE + 1);

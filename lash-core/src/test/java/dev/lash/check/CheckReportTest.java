@@ -25,6 +25,7 @@ import dev.lash.measure.Ratio;
 import dev.lash.measure.Temperature;
 import dev.lash.testing.Contracts;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -452,9 +453,9 @@ class CheckReportTest {
                 () -> CheckReport.of(null),
                 () -> CheckReport.of(null, Adjuster.withDefaults()),
                 () -> CheckReport.of(School.generator(), null),
-                () -> new CheckReport(School.generator(), null, List.of(), List.of(), null),
-                () -> new CheckReport(School.generator(), List.of(), null, List.of(), null),
-                () -> new CheckReport(School.generator(), List.of(), List.of(), null, null),
-                () -> new CheckReport(null, List.of(), List.of(), List.of(), null));
+                () -> new CheckReport(School.generator(), null, List.of(), List.of(), null, Map.of()),
+                () -> new CheckReport(School.generator(), List.of(), null, List.of(), null, Map.of()),
+                () -> new CheckReport(School.generator(), List.of(), List.of(), null, null, Map.of()),
+                () -> new CheckReport(null, List.of(), List.of(), List.of(), null, Map.of()));
     }
 }

@@ -70,7 +70,7 @@ final class TemplateReader {
                 .orElseThrow(() -> new RejectedValueException(
                         what,
                         word,
-                        "is not known",
+                        "is not a " + what,
                         of.stream().map(named).collect(Collectors.joining(", ")),
                         "write one of these"));
     }

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.regex.Matcher;
@@ -68,7 +69,8 @@ final class PackIndex {
     private static List<Path> templates(Path folder) throws IOException {
         try (Stream<Path> files = Files.list(folder)) {
             return files.filter(file -> file.toString().endsWith(".json") && !file.endsWith(INDEX))
-                    .sorted()
+                    .sorted(Comparator.comparing(
+                            file -> file.getFileName().toString().replace(".json", "")))
                     .toList();
         }
     }

@@ -124,7 +124,7 @@ class SheetReaderBadInputTest {
                         "\"machine\": ",
                         "\"Machine\": ¦",
                         "/Machine",
-                        "format, engine, gauges, machine, date, usage, engineTemperature, rule, valves, shimBox, history"),
+                        "format, engine, gauges, machine, date, usage, engineTemperature, rule, valves, shimBox, symptoms, history"),
                 unknown(
                         "the engine",
                         "\"confirmedFrom\": ",
@@ -149,7 +149,7 @@ class SheetReaderBadInputTest {
                         "\"interval\": ¦",
                         INLINE + "/interval",
                         "template, id, title, cylinders, firingOrder, firingIntervals, valves, train, clearances, setTo, "
-                                + "closerClearances, closerSetTo, condition, checkInterval, camTiming, decompressor, "
+                                + "closerClearances, closerSetTo, condition, checkInterval, wearPrior, camTiming, decompressor, "
                                 + "cautions, tools"),
                 unknown(
                         "the train",
