@@ -36,6 +36,13 @@ class FindingCodeTest {
                         "recheck-not-within",
                         "recheck-unexpected",
                         "recheck-outside-setting",
+                        "closed-up-fast",
+                        "opened-up",
+                        "record-missing",
+                        "shim-not-as-recorded",
+                        "shim-near-thin-end",
+                        "visit-not-used",
+                        "symptom",
                         "not-measured",
                         "window-not-confirmed");
         assertThat(FindingCode.DISHED_PAD).hasToString("dished-pad");
@@ -47,8 +54,8 @@ class FindingCodeTest {
                 .isEqualTo(EnumSet.of(FindingCode.CONTRADICTION, FindingCode.RECHECK_CONTRADICTION));
         assertThat(withSeverity(Severity.NOTE))
                 .contains(
-                        FindingCode.RECHECK_OUTSIDE_SETTING, FindingCode.NOT_MEASURED, FindingCode.WINDOW_NOT_CONFIRMED)
-                .doesNotContain(FindingCode.ENGINE_TOO_WARM, FindingCode.MAY_HAVE_NO_CLEARANCE);
+                        FindingCode.RECHECK_OUTSIDE_SETTING, FindingCode.NOT_MEASURED, FindingCode.WINDOW_NOT_CONFIRMED, FindingCode.VISIT_NOT_USED, FindingCode.SYMPTOM)
+                .doesNotContain(FindingCode.ENGINE_TOO_WARM, FindingCode.MAY_HAVE_NO_CLEARANCE, FindingCode.CLOSED_UP_FAST, FindingCode.RECORD_MISSING);
     }
 
     private static EnumSet<FindingCode> withSeverity(Severity severity) {

@@ -46,6 +46,7 @@ class PublicSurfaceTest {
                         "Template",
                         "Template$Source",
                         "Template$SourceKind",
+                        "TrendForms",
                         "Versions");
     }
 

@@ -89,6 +89,7 @@ class ReportWriterTest {
                         "tolerance",
                         "dragAllowance",
                         "valves",
+                        "checkBy",
                         "crankStops",
                         "shimPlan",
                         "findings",
