@@ -174,12 +174,13 @@ final class Histories {
                     .forEach(r -> {
                         boolean touched = !r.left().equals(r.found());
                         Length before = touched ? story.shim : r.shim();
+                        if (visit.breakIn()) {
+                            // what moved until now says nothing of the drift from here on
+                            story.brokenIn();
+                        }
                         story.read(usage, r.found(), before, Length.ZERO);
                         if (touched) {
                             story.adjusted(usage, r.left(), r.shim());
-                        }
-                        if (visit.breakIn()) {
-                            story.brokenIn();
                         }
                     });
         }
@@ -245,9 +246,6 @@ final class Histories {
 
         void brokenIn() {
             builder.adjusted();
-            if (ratio != null && shim != null) {
-                builder.shim(shim, Length.ZERO, ratio);
-            }
         }
     }
 }

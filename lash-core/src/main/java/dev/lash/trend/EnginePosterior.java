@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Map;
 import org.apache.commons.math3.analysis.interpolation.SplineInterpolator;
 import org.apache.commons.math3.analysis.polynomials.PolynomialSplineFunction;
-import org.jspecify.annotations.Nullable;
 
 /**
  * What is thought of all lines of an engine after its readings, by quadrature throughout; nothing is drawn at random.
@@ -31,7 +30,8 @@ final class EnginePosterior {
     private static final double PRIOR_REACH = 4.5;
     private static final double TELLING_REACH = 5;
     private static final int MOST_DRIFTS = 600;
-    private static final double NEGLIGIBLE = 1e-6;
+    private static final double NEGLIGIBLE = 1e-5;
+    private static final double LOST = 14;
 
     private final LineData[] lines;
     private final Map<Family, List<Integer>> families = new LinkedHashMap<>();
@@ -125,14 +125,33 @@ final class EnginePosterior {
         this.spread = LineData.millimetres(prior.spread());
         this.scatter = LineData.millimetres(prior.scatter());
         this.logFactor = Math.log(LineData.value(prior.factor()));
-        NormalTable table = new NormalTable();
-        for (int i = 0; i < SCATTERS; i++) {
-            slices.add(slice(node(i, SCATTERS), table));
+        NormalTable table = NormalTable.SHARED;
+        Slice[] found = new Slice[SCATTERS];
+        outward(found, SCATTERS / 2, 1, table);
+        outward(found, SCATTERS / 2 - 1, -1, table);
+        for (Slice slice : found) {
+            if (slice != null && slice.logEvidence > Double.NEGATIVE_INFINITY) {
+                slices.add(slice);
+            }
         }
         weighSlices();
         slices.removeIf(slice -> slice.weight < NEGLIGIBLE);
+        double kept = slices.stream().mapToDouble(slice -> slice.weight).sum();
+        slices.forEach(slice -> slice.weight /= kept);
         slices.forEach(this::weighNodes);
         slices.forEach(this::marginals);
+    }
+
+    /** Slices from the middle of the prior to one end, until one has no share left beside the best: the evidence has one top. */
+    private void outward(Slice[] found, int from, int by, NormalTable table) {
+        double best = by < 0 ? found[from + 1].logEvidence : Double.NEGATIVE_INFINITY;
+        for (int i = from; i >= 0 && i < found.length; i += by) {
+            found[i] = slice(node(i, SCATTERS), table);
+            best = Math.max(best, found[i].logEvidence);
+            if (found[i].logEvidence < best - LOST) {
+                return;
+            }
+        }
     }
 
     private static double node(int i, int of) {
@@ -213,14 +232,13 @@ final class EnginePosterior {
         int f = 0;
         for (Map.Entry<Family, List<Integer>> family : families.entrySet()) {
             List<Integer> valves = family.getValue();
-            int low = Integer.MAX_VALUE;
-            int high = Integer.MIN_VALUE;
+            // the drift of the family must be within reach of every valve
+            int low = (int) Math.floor((centre(family.getKey()) - widest()) / step);
+            int high = (int) Math.ceil((centre(family.getKey()) + widest()) / step);
             for (int v : valves) {
-                low = Math.min(low, slice.grids[v].first);
-                high = Math.max(high, slice.grids[v].first + slice.grids[v].likelihood.length - 1);
+                low = Math.max(low, slice.grids[v].first - kernel.half.length + 1);
+                high = Math.min(high, slice.grids[v].first + slice.grids[v].likelihood.length + kernel.half.length - 2);
             }
-            low = Math.max(low - kernel.half.length, (int) Math.floor((centre(family.getKey()) - widest()) / step));
-            high = Math.min(high + kernel.half.length, (int) Math.ceil((centre(family.getKey()) + widest()) / step));
             // the sum over valves is no sharper than the spread over the root of their number
             double sharp = spreadHere / step / Math.sqrt(valves.size());
             int stride = Math.max(1, (int) Math.floor(0.7 * sharp));
@@ -233,7 +251,8 @@ final class EnginePosterior {
                 double z = (at[m] * step - centre(family.getKey())) / driftDeviation;
                 log[m] = -z * z / 2 + Math.log(stride * step / driftDeviation);
                 for (int i = 0; i < valves.size(); i++) {
-                    evidence[i][m] = smoothed(slice.grids[valves.get(i)], null, kernel, at[m]);
+                    evidence[i][m] =
+                            smoothed(slice.grids[valves.get(i)], slice.grids[valves.get(i)].likelihood, kernel, at[m]);
                     log[m] += Math.log(evidence[i][m]);
                 }
             }
@@ -271,14 +290,19 @@ final class EnginePosterior {
         return new FamilyDrifts(places, weight, keptEvidence);
     }
 
-    /** The likelihood of a family's drift: over the drifts of a valve, times a share of each where one is given. */
-    private static double smoothed(LineGrid grid, double @Nullable [] share, Kernel kernel, int at) {
-        int from = Math.max(0, at - grid.first - kernel.half.length + 1);
-        int to = Math.min(grid.likelihood.length, at - grid.first + kernel.half.length);
+    /** The likelihood of a family's drift: over the drifts of a valve, times a share of each. */
+    private static double smoothed(LineGrid grid, double[] values, Kernel kernel, int at) {
+        double[] half = kernel.half;
+        int middle = at - grid.first;
+        int from = Math.max(0, middle - half.length + 1);
+        int to = Math.min(values.length, middle + half.length);
         double sum = 0;
-        for (int j = from; j < to; j++) {
-            double term = grid.likelihood[j] * kernel.at(grid.first + j - at);
-            sum += share == null ? term : term * share[j];
+        int j = from;
+        for (; j < Math.min(to, middle); j++) {
+            sum += values[j] * half[middle - j];
+        }
+        for (; j < to; j++) {
+            sum += values[j] * half[j - middle];
         }
         return sum;
     }
@@ -303,11 +327,7 @@ final class EnginePosterior {
      * interpolated and summed finely; what is asked of a slice later is interpolated linearly, which gives each slice its weight.
      */
     private void weighSlices() {
-        int first = 0;
-        while (first < SCATTERS && slices.get(first).logEvidence == Double.NEGATIVE_INFINITY) {
-            first++;
-        }
-        int n = SCATTERS - first;
+        int n = slices.size();
         if (n == 0) {
             return;
         }
@@ -315,12 +335,12 @@ final class EnginePosterior {
         double[] log = new double[n];
         for (int i = 0; i < n; i++) {
             x[i] = i;
-            log[i] = slices.get(first + i).logEvidence;
+            log[i] = slices.get(i).logEvidence;
         }
         double most = Arrays.stream(log).max().orElseThrow();
         if (n < 3) {
             for (int i = 0; i < n; i++) {
-                slices.get(first + i).weight = Math.exp(log[i] - most);
+                slices.get(i).weight = Math.exp(log[i] - most);
             }
         } else {
             PolynomialSplineFunction smooth = new SplineInterpolator().interpolate(x, log);
@@ -329,8 +349,8 @@ final class EnginePosterior {
                 double at = (double) i / fine;
                 double share = Math.exp(smooth.value(at) - most);
                 int j = Math.min(n - 2, (int) at);
-                slices.get(first + j).weight += share * (1 - (at - j));
-                slices.get(first + j + 1).weight += share * (at - j);
+                slices.get(j).weight += share * (1 - (at - j));
+                slices.get(j + 1).weight += share * (at - j);
             }
         }
         double total = slices.stream().mapToDouble(s -> s.weight).sum();
@@ -358,6 +378,21 @@ final class EnginePosterior {
                     spreadOver(slice, node, drifts, i, valves.get(i));
                 }
             }
+        }
+        for (double[] shares : slice.drifts) {
+            prune(shares);
+        }
+    }
+
+    /** Leaves out drifts with next to no share. */
+    private static void prune(double[] shares) {
+        double kept = 0;
+        for (int j = 0; j < shares.length; j++) {
+            shares[j] = shares[j] < NEGLIGIBLE ? 0 : shares[j];
+            kept += shares[j];
+        }
+        for (int j = 0; j < shares.length; j++) {
+            shares[j] /= kept;
         }
     }
 
@@ -388,7 +423,8 @@ final class EnginePosterior {
             for (int v = 0; v < lines.length; v++) {
                 stays[v] = new double[slice.grids[v].likelihood.length];
                 for (int j = 0; j < stays[v].length; j++) {
-                    stays[v][j] = slice.drifts[v][j] > 0 ? slice.grids[v].stays(j, ahead) : 0;
+                    stays[v][j] =
+                            slice.drifts[v][j] > 0 ? slice.grids[v].likelihood[j] * slice.grids[v].stays(j, ahead) : 0;
                 }
             }
             for (Node node : slice.nodes) {
@@ -423,16 +459,26 @@ final class EnginePosterior {
     }
 
     double mean(int v, OfLine function) {
-        double sum = 0;
+        double[] sum = {0};
+        each(v, (grid, j, s, share) -> sum[0] += share * function.mean(grid, j, s));
+        return sum[0];
+    }
+
+    /** Takes the lines of one drift and scatter with their probability. */
+    interface EachLine {
+        void take(LineGrid grid, int drift, double scatter, double share);
+    }
+
+    /** Goes through all lines of a valve that have any probability, scatter by scatter. */
+    void each(int v, EachLine taker) {
         for (Slice slice : slices) {
             double[] share = slice.drifts[v];
             for (int j = 0; j < share.length; j++) {
                 if (share[j] > 0) {
-                    sum += slice.weight * share[j] * function.mean(slice.grids[v], j, slice.scatter);
+                    taker.take(slice.grids[v], j, slice.scatter, slice.weight * share[j]);
                 }
             }
         }
-        return sum;
     }
 
     /** The probability that a valve stays. */

@@ -99,6 +99,20 @@ final class LevelGrid {
         return cumulative[cumulative.length - 1];
     }
 
+    /** The sum over the nodes. */
+    double sum() {
+        double sum = 0;
+        for (double value : density) {
+            sum += value;
+        }
+        return sum;
+    }
+
+    /** The highest node. */
+    double last() {
+        return first + step * (density.length - 1);
+    }
+
     /** The integral between two levels. */
     double massBetween(double low, double high) {
         return high <= low ? 0 : Math.max(0, massUpTo(high) - massUpTo(low));

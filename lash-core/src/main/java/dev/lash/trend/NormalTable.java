@@ -15,7 +15,10 @@ final class NormalTable {
     private final double[] tail = new double[END * STEPS + 1];
     private final double[] density = new double[END * STEPS + 1];
 
-    NormalTable() {
+    /** One for all: it never changes. */
+    static final NormalTable SHARED = new NormalTable();
+
+    private NormalTable() {
         for (int i = 0; i < tail.length; i++) {
             double z = (double) i / STEPS;
             tail[i] = Erfc.value(z / ROOT_TWO) / 2;

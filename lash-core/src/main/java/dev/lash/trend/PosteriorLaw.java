@@ -1,5 +1,7 @@
 package dev.lash.trend;
 
+import java.util.function.DoubleUnaryOperator;
+
 /** One gap's share of the posterior of an engine. */
 final class PosteriorLaw implements LineLaw {
     private static final double REACH = 6;
@@ -7,7 +9,6 @@ final class PosteriorLaw implements LineLaw {
     private final EnginePosterior posterior;
     private final int valve;
     private final LineData data;
-    private final NormalTable table = new NormalTable();
 
     PosteriorLaw(EnginePosterior posterior, int valve, LineData data) {
         this.posterior = posterior;
@@ -31,13 +32,26 @@ final class PosteriorLaw implements LineLaw {
     }
 
     @Override
-    public double readingUpTo(double clearance) {
-        double at = data.levelOf(clearance);
-        return posterior.mean(valve, (grid, j, s) -> {
+    public DoubleUnaryOperator readingUpTo() {
+        ReadingLaw law = new ReadingLaw(range());
+        posterior.each(valve, law::add);
+        return clearance -> law.upTo(data.levelOf(clearance));
+    }
+
+    @Override
+    public double[] readingRange() {
+        double[] ends = range();
+        return new double[] {ends[0] + data.middle, ends[1] + data.middle};
+    }
+
+    private double[] range() {
+        double[] ends = {Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY};
+        posterior.each(valve, (grid, j, s, share) -> {
             LevelGrid level = grid.level(j);
-            double mass = level.mass();
-            return mass == 0 ? 0 : Math.min(1, level.integral(a -> table.upTo((at - a) / s)) / mass);
+            ends[0] = Math.min(ends[0], level.first - REACH * s);
+            ends[1] = Math.max(ends[1], level.last() + REACH * s);
         });
+        return ends;
     }
 
     @Override

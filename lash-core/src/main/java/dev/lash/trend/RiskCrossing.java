@@ -24,6 +24,7 @@ final class RiskCrossing {
             return OptionalDouble.of(0);
         }
         double low = 0;
+        double below = left.applyAsDouble(0);
         double high = Math.min(FIRST, horizon);
         double above = left.applyAsDouble(high);
         while (above <= risk) {
@@ -31,16 +32,29 @@ final class RiskCrossing {
                 return OptionalDouble.empty();
             }
             low = high;
-            high = Math.min(2 * high, horizon);
+            below = above;
+            high = Math.min(4 * high, horizon);
             above = left.applyAsDouble(high);
         }
+        // where a straight line between the ends passes, a little towards the middle so that both ends close in; else
+        // the middle
+        boolean straight = true;
         for (int i = 0; i < MOST && high - low > CLOSE * high; i++) {
-            double middle = (low + high) / 2;
-            if (left.applyAsDouble(middle) > risk) {
-                high = middle;
-            } else {
-                low = middle;
+            double width = high - low;
+            double at = low + width / 2;
+            if (straight) {
+                double passes = low + width * (risk - below) / (above - below);
+                at = passes + Math.copySign(Math.min(CLOSE * high / 3, Math.abs(at - passes)), at - passes);
             }
+            double value = left.applyAsDouble(at);
+            if (value > risk) {
+                high = at;
+                above = value;
+            } else {
+                low = at;
+                below = value;
+            }
+            straight = high - low < width / 2;
         }
         return OptionalDouble.of(low);
     }

@@ -3,6 +3,7 @@ package dev.lash.trend;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
 
 /**
  * A line by maximum likelihood, with the normal uncertainty that the observed information gives its level and drift (Wald limits).
@@ -20,7 +21,7 @@ final class WaldLaw implements LineLaw {
     private final double driftError;
     private final double scatter;
     private final double logLikelihood;
-    private final NormalTable table = new NormalTable();
+    private final NormalTable table = NormalTable.SHARED;
 
     private WaldLaw(LineData data, IntervalFit.Maximum fit, int levelColumn, int driftColumn) {
         this.data = data;
@@ -114,9 +115,15 @@ final class WaldLaw implements LineLaw {
     }
 
     @Override
-    public double readingUpTo(double clearance) {
+    public DoubleUnaryOperator readingUpTo() {
         double wide = Math.hypot(levelGivenDrift, scatter);
-        return mean((at, mean) -> table.upTo((data.levelOf(clearance) - mean) / wide));
+        return clearance -> mean((at, mean) -> table.upTo((data.levelOf(clearance) - mean) / wide));
+    }
+
+    @Override
+    public double[] readingRange() {
+        double wide = REACH * (Math.hypot(levelGivenDrift, scatter) + Math.abs(levelPerDrift) * driftError);
+        return new double[] {data.middle + level - wide, data.middle + level + wide};
     }
 
     @Override

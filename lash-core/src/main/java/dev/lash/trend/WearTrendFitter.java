@@ -285,7 +285,10 @@ public final class WearTrendFitter {
         Model model = model(tasks, prior, now);
         return IntStream.range(0, tasks.size())
                 .mapToObj(model::law)
-                .<LengthDistribution>map(law -> length -> law.readingUpTo(LineData.millimetres(length)))
+                .<LengthDistribution>map(law -> {
+                    double[] range = law.readingRange();
+                    return TabledDistribution.of(range[0], range[1], law.readingUpTo());
+                })
                 .toList();
     }
 
@@ -353,8 +356,8 @@ public final class WearTrendFitter {
 
     private Forecast forecast(LineLaw law, WearPrior prior, Usage now) {
         DoubleUnaryOperator left = ahead -> Math.max(0, 1 - law.stays(ahead));
-        double end = RiskCrossing.of(left, 1 - risk, HORIZON).orElse(HORIZON);
-        double lookAhead = Math.max(end, 1);
+        OptionalDouble latest = RiskCrossing.of(left, 1 - risk, HORIZON);
+        double lookAhead = Math.max(latest.orElse(HORIZON), 1);
         List<Forecast.Point> curve = new ArrayList<>(CURVE + 1);
         for (int i = 0; i <= CURVE; i++) {
             double ahead = lookAhead * i / CURVE;
@@ -365,10 +368,10 @@ public final class WearTrendFitter {
         return new Forecast(
                 now,
                 risk,
-                left.applyAsDouble(0),
+                curve.get(0).tight() + curve.get(0).loose(),
                 usage(RiskCrossing.of(left, risk, HORIZON), prior, now),
                 usage(RiskCrossing.of(left, 0.5, HORIZON), prior, now),
-                usage(RiskCrossing.of(left, 1 - risk, HORIZON), prior, now),
+                usage(latest, prior, now),
                 last.tight() >= last.loose() ? Side.TIGHT : Side.LOOSE,
                 curve);
     }

@@ -54,8 +54,16 @@ class FindingCodeTest {
                 .isEqualTo(EnumSet.of(FindingCode.CONTRADICTION, FindingCode.RECHECK_CONTRADICTION));
         assertThat(withSeverity(Severity.NOTE))
                 .contains(
-                        FindingCode.RECHECK_OUTSIDE_SETTING, FindingCode.NOT_MEASURED, FindingCode.WINDOW_NOT_CONFIRMED)
-                .doesNotContain(FindingCode.ENGINE_TOO_WARM, FindingCode.MAY_HAVE_NO_CLEARANCE);
+                        FindingCode.RECHECK_OUTSIDE_SETTING,
+                        FindingCode.NOT_MEASURED,
+                        FindingCode.WINDOW_NOT_CONFIRMED,
+                        FindingCode.VISIT_NOT_USED,
+                        FindingCode.SYMPTOM)
+                .doesNotContain(
+                        FindingCode.ENGINE_TOO_WARM,
+                        FindingCode.MAY_HAVE_NO_CLEARANCE,
+                        FindingCode.CLOSED_UP_FAST,
+                        FindingCode.RECORD_MISSING);
     }
 
     private static EnumSet<FindingCode> withSeverity(Severity severity) {

@@ -59,6 +59,7 @@ class PublicSurfaceTest {
                         "Template",
                         "Template$Source",
                         "Template$SourceKind",
+                        "TrendForms",
                         "Versions");
     }
 

@@ -11,6 +11,7 @@ import dev.lash.check.CheckSheet;
 import dev.lash.check.Done;
 import dev.lash.check.PastVisit;
 import dev.lash.check.PastVisit.PastReading;
+import dev.lash.check.Symptom;
 import dev.lash.check.ValveReading;
 import dev.lash.engine.CamTiming;
 import dev.lash.engine.ClearanceSpec;
@@ -25,6 +26,7 @@ import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.engine.ValveTrain.ScrewPlace;
 import dev.lash.engine.ValveTrain.ShimPlace;
+import dev.lash.engine.WearPrior;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.Leaf;
 import dev.lash.gauge.LeafStack;
@@ -364,8 +366,15 @@ class SheetReaderTest {
                                                 LengthInterval.open(mm("0.12"), mm("0.15")),
                                                 LengthInterval.point(mm("0.15")),
                                                 mm("2.45")),
-                                        new PastReading(ValveId.parse("1-ex-1"), loose, loose, null))),
+                                        new PastReading(ValveId.parse("1-ex-1"), loose, loose, null)),
+                                true),
                         new PastVisit(LocalDate.of(2029, 5, 9), null, List.of()));
+    }
+
+    @Test
+    void readsTheSymptoms() {
+        assertThat(full.symptoms()).containsExactly(Symptom.HARD_TO_START_WARM, Symptom.TICKING);
+        assertThat(Fixtures.read(Fixtures.sheet("")).symptoms()).isEmpty();
     }
 
     @ParameterizedTest
@@ -406,6 +415,14 @@ class SheetReaderTest {
                 .coldest(Temperature.ofCelsius(5))
                 .warmest(Temperature.ofCelsius(35))
                 .checkInterval(Usage.parse("6000 km"))
+                .wearPrior(new WearPrior(
+                        Usage.parse("10000 km"),
+                        mm("-0.012"),
+                        mm("0.015"),
+                        mm("0.008"),
+                        mm("0.005"),
+                        Ratio.parse("1.5"),
+                        "the shop's own quads, 2024 to 2029"))
                 .camTiming(new CamTiming(
                         CamTiming.Event.parse("22.5 deg BTDC"),
                         CamTiming.Event.parse("55 deg ABDC"),

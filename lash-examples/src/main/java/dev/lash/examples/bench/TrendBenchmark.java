@@ -1,7 +1,23 @@
 package dev.lash.examples.bench;
 
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveId;
+import dev.lash.engine.ValveRole;
+import dev.lash.engine.WearPrior;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.Usage;
+import dev.lash.trend.ClearanceHistory;
+import dev.lash.trend.EngineTrend;
 import dev.lash.trend.IntervalFit;
 import dev.lash.trend.IntervalRegression;
+import dev.lash.trend.TrendTask;
+import dev.lash.trend.WearTrendFitter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
 import java.util.concurrent.TimeUnit;
 import org.apache.commons.math3.optim.InitialGuess;
 import org.apache.commons.math3.optim.MaxEval;
@@ -77,6 +93,56 @@ public class TrendBenchmark {
             return new ObjectiveFunction(p ->
                     model.logLikelihood(new double[] {p[0] / 10, p[1] / 1000}, Math.exp(p[2])));
         }
+    }
+
+    /** A made-up engine of four cylinders with four valves each, checked eight times. */
+    @State(Scope.Benchmark)
+    public static class Engine {
+        private static final int CHECKS = 8;
+        private static final int STEP = 20_000;
+
+        private final Usage now = Usage.parse("60000 km");
+        private final List<TrendTask> tasks = new ArrayList<>();
+
+        /** Clearances that close up by 0.003 to 0.011 mm in 10000 km, read between leaves that are 0.02 mm apart. */
+        public Engine() {
+            Random random = new Random(20_310_402);
+            for (int cylinder = 1; cylinder <= 4; cylinder++) {
+                for (String role : List.of("in-1", "in-2", "ex-1", "ex-2")) {
+                    tasks.add(task(ValveId.parse(cylinder + "-" + role), random));
+                }
+            }
+        }
+
+        private static TrendTask task(ValveId valve, Random random) {
+            double middle = valve.role() == ValveRole.INTAKE ? 0.17 : 0.24;
+            double level = middle + 0.02 * random.nextGaussian();
+            double drift = -0.007 + 0.002 * random.nextGaussian();
+            ClearanceHistory.Builder history = ClearanceHistory.builder(valve, Gap.ONLY);
+            for (int i = 0; i < CHECKS; i++) {
+                int usage = i * 60_000 / (CHECKS - 1);
+                double read = level + drift * usage / 10_000 + 0.005 * random.nextGaussian();
+                long below = (long) Math.floor(read * 1e6 / STEP) * STEP;
+                history.read(
+                        Usage.parse(usage + " km"),
+                        LengthInterval.open(Length.ofNanometres(below), Length.ofNanometres(below + STEP)));
+            }
+            return new TrendTask(
+                    history.build(),
+                    ClearanceSpec.typical(ClearanceWindow.parse(
+                            valve.role() == ValveRole.INTAKE ? "0.12..0.22 mm" : "0.19..0.29 mm")));
+        }
+    }
+
+    /**
+     * Trends, forecasts and the time to check of a whole engine with 16 valves and 8 checks, with priors.
+     *
+     * @param engine the engine
+     * @return the trends
+     */
+    @Benchmark
+    public EngineTrend wholeEngine(Engine engine) {
+        return WearTrendFitter.withDefaults().fit(engine.tasks, WearPrior.BY_DISTANCE, engine.now);
     }
 
     /**
