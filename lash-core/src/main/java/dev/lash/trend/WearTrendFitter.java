@@ -14,7 +14,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
@@ -127,15 +129,18 @@ public final class WearTrendFitter {
      * @throws RejectedValueException as {@link #fit} and {@link #withRisk}
      */
     public List<CheckBy> checkBy(List<TrendTask> tasks, WearPrior prior, Usage now, double... risks) {
-        for (double each : risks) {
-            withRisk(each);
+        for (double one : risks) {
+            withRisk(one);
         }
         check(tasks, prior, now);
         Model model = model(tasks, prior, now);
         List<Drawn> drawn = draw(model, tasks, prior, now);
-        DoubleUnaryOperator left = left(model, drawn);
+        DoubleUnaryOperator each = left(model, drawn);
+        // the search doubles its steps from the same place for every risk
+        Map<Double, Double> known = new HashMap<>();
+        DoubleUnaryOperator left = ahead -> known.computeIfAbsent(ahead, each::applyAsDouble);
         return Arrays.stream(risks)
-                .mapToObj(each -> checkBy(drawn, left, each, prior, now))
+                .mapToObj(one -> checkBy(drawn, left, one, prior, now))
                 .toList();
     }
 

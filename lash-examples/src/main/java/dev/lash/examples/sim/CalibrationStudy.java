@@ -32,7 +32,7 @@ import java.util.concurrent.Future;
 public final class CalibrationStudy {
     static final long SEED = 20310917L;
 
-    private static final int ENGINES = 300;
+    private static final int ENGINES = 60;
     private static final int MOST_DRAWS = 2000;
     private static final int FEW = 100;
     private static final double[] RISKS = {0.01, 0.05, 0.2};
@@ -144,7 +144,7 @@ public final class CalibrationStudy {
     /**
      * Prints the tables as Markdown.
      *
-     * @param args engines of 16 valves per cell, and threads; 300 and 1 where not given
+     * @param args engines of 16 valves per cell, and threads; 60 and 1 where not given
      * @throws InterruptedException if it is stopped
      */
     public static void main(String[] args) throws InterruptedException {
@@ -337,7 +337,6 @@ public final class CalibrationStudy {
             Tally priors = counts.withPriors[k];
             Tally middles = counts.middles[k];
             Tally likelihood = counts.likelihood[k];
-            double[] interval = priors.interval();
             out.append("| ")
                     .append(String.join(
                             " | ",
@@ -350,7 +349,7 @@ public final class CalibrationStudy {
                             percent(priors.unlimited(), counts.asked),
                             String.valueOf(priors.used()),
                             share(cell.part, k, priors),
-                            figure(cell.part, k, interval[0]) + " to " + figure(cell.part, k, interval[1]),
+                            interval(cell.part, k, priors),
                             share(cell.part, k, middles),
                             String.valueOf(middles.used()),
                             percent(middles.unanswered(), counts.asked),
@@ -372,6 +371,11 @@ public final class CalibrationStudy {
 
     private static String share(Part part, int k, Tally tally) {
         return tally.used() == 0 ? "-" : figure(part, k, tally.share());
+    }
+
+    private static String interval(Part part, int k, Tally tally) {
+        double[] ends = tally.interval();
+        return tally.used() == 0 ? "-" : figure(part, k, ends[0]) + " to " + figure(part, k, ends[1]);
     }
 
     private static String figure(Part part, int k, double share) {
@@ -401,15 +405,14 @@ public final class CalibrationStudy {
             }
             for (int k = 0; k < RISKS.length; k++) {
                 Tally priors = sum.withPriors[k];
-                double[] interval = priors.interval();
-                out.append("| ")
+                    out.append("| ")
                         .append(String.join(
                                 " | ",
                                 String.valueOf(checks),
                                 risk(k),
                                 String.valueOf(priors.used()),
                                 share(part, k, priors),
-                                figure(part, k, interval[0]) + " to " + figure(part, k, interval[1]),
+                                interval(part, k, priors),
                                 share(part, k, sum.middles[k]),
                                 String.valueOf(sum.middles[k].used()),
                                 percent(sum.middles[k].unanswered(), sum.asked),
