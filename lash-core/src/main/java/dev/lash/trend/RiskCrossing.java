@@ -20,39 +20,26 @@ final class RiskCrossing {
      * @return the use; 0 where the risk is passed at once; empty where it is not passed by the horizon
      */
     static OptionalDouble of(DoubleUnaryOperator left, double risk, double horizon) {
-        double low = 0;
-        double belowRisk = left.applyAsDouble(0) - risk;
-        if (belowRisk > 0) {
+        if (left.applyAsDouble(0) > risk) {
             return OptionalDouble.of(0);
         }
+        double low = 0;
         double high = Math.min(FIRST, horizon);
-        double aboveRisk = left.applyAsDouble(high) - risk;
-        while (aboveRisk <= 0) {
+        double above = left.applyAsDouble(high);
+        while (above <= risk) {
             if (high >= horizon) {
                 return OptionalDouble.empty();
             }
             low = high;
-            belowRisk = aboveRisk;
             high = Math.min(2 * high, horizon);
-            aboveRisk = left.applyAsDouble(high) - risk;
+            above = left.applyAsDouble(high);
         }
-        boolean lowMoved = true;
         for (int i = 0; i < MOST && high - low > CLOSE * high; i++) {
-            double next = (low + high) / 2;
-            if (i % 3 != 2) {
-                // the secant, a little to the side of the end that has not moved, so that both close in
-                double margin = 0.4 * CLOSE * high;
-                double secant = low + (high - low) * -belowRisk / (aboveRisk - belowRisk);
-                next = Math.max(low + margin, Math.min(high - margin, secant + (lowMoved ? margin : -margin)));
-            }
-            double off = left.applyAsDouble(next) - risk;
-            lowMoved = off <= 0;
-            if (lowMoved) {
-                low = next;
-                belowRisk = off;
+            double middle = (low + high) / 2;
+            if (left.applyAsDouble(middle) > risk) {
+                high = middle;
             } else {
-                high = next;
-                aboveRisk = off;
+                low = middle;
             }
         }
         return OptionalDouble.of(low);

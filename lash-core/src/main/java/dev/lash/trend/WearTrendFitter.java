@@ -412,8 +412,7 @@ public final class WearTrendFitter {
                 curve);
     }
 
-    private CheckBy checkBy(
-            List<Drawn> gaps, DoubleUnaryOperator left, double risk, WearPrior prior, Usage now) {
+    private CheckBy checkBy(List<Drawn> gaps, DoubleUnaryOperator left, double risk, WearPrior prior, Usage now) {
         double most = HORIZON;
         Usage cap = null;
         if (interval != null) {

@@ -83,7 +83,12 @@ public final class CalibrationStudy {
     record Cell(Part part, int checks, int valves, String step) {
         private long seed() {
             long seed = SEED;
-            for (long each : new long[] {Math.round(part.wider), checks, valves, Length.ofMillimetres(step).nanometres()}) {
+            for (long each : new long[] {
+                Math.round(part.wider),
+                checks,
+                valves,
+                Length.ofMillimetres(step).nanometres()
+            }) {
                 seed = seed * 1_000_003 + each;
             }
             return seed;
@@ -188,8 +193,7 @@ public final class CalibrationStudy {
         LeafSteps leaves = LeafSteps.of(Length.ofMillimetres(cell.step));
         int wanted = engines(cell);
         while (counts.asked < wanted && counts.drawn < (long) MOST_DRAWS * wanted) {
-            SimulatedEngine engine =
-                    SimulatedEngine.draw(draws, cell.valves, cell.checks, leaves, cell.part.wider);
+            SimulatedEngine engine = SimulatedEngine.draw(draws, cell.valves, cell.checks, leaves, cell.part.wider);
             counts.drawn++;
             if (engine.isLeftAsItIs()) {
                 counts.asked++;
@@ -205,8 +209,8 @@ public final class CalibrationStudy {
         WearTrendFitter fitter = WearTrendFitter.withDefaults();
         add(fitter.checkBy(tasks, SimulatedEngine.PRIOR, now, RISKS), engine, counts.withPriors);
         if (tasks.stream().allMatch(CalibrationStudy::hasMaximum)) {
-            List<CheckBy> answers = fitter.withMethod(TrendMethod.MAXIMUM_LIKELIHOOD)
-                    .checkBy(tasks, SimulatedEngine.PRIOR, now, RISKS);
+            List<CheckBy> answers =
+                    fitter.withMethod(TrendMethod.MAXIMUM_LIKELIHOOD).checkBy(tasks, SimulatedEngine.PRIOR, now, RISKS);
             add(answers, engine, counts.likelihood);
         } else {
             addUnanswered(counts.likelihood);
@@ -405,7 +409,7 @@ public final class CalibrationStudy {
             }
             for (int k = 0; k < RISKS.length; k++) {
                 Tally priors = sum.withPriors[k];
-                    out.append("| ")
+                out.append("| ")
                         .append(String.join(
                                 " | ",
                                 String.valueOf(checks),

@@ -15,8 +15,7 @@ record LeafSteps(Length step, int count) {
 
     /** The leaves up to 0.40 mm. */
     static LeafSteps of(Length step) {
-        return new LeafSteps(
-                step, (int) (Length.ofMillimetres("0.40").nanometres() / step.nanometres()));
+        return new LeafSteps(step, (int) (Length.ofMillimetres("0.40").nanometres() / step.nanometres()));
     }
 
     /** How many leaves go into a clearance in millimetres. */

@@ -63,8 +63,7 @@ final class MidpointLines {
                 double mean = level + levelPerDrift * move;
                 sum += weight
                         * Math.max(
-                                0,
-                                upTo(Math.min(high, high - moved) - mean) - upTo(Math.max(low, low - moved) - mean));
+                                0, upTo(Math.min(high, high - moved) - mean) - upTo(Math.max(low, low - moved) - mean));
                 weights += weight;
             }
             return sum / weights;

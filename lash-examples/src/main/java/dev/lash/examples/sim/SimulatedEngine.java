@@ -93,8 +93,7 @@ final class SimulatedEngine {
         return new SimulatedEngine(leaves, checks, valves);
     }
 
-    private static Valve valve(
-            Draws draws, ValveId id, int checks, LeafSteps leaves, double drift, double scatter) {
+    private static Valve valve(Draws draws, ValveId id, int checks, LeafSteps leaves, double drift, double scatter) {
         List<Read> readings = new ArrayList<>();
         double level = level(draws);
         double perCheck = drift * USE_BETWEEN_CHECKS / PER;
@@ -146,7 +145,8 @@ final class SimulatedEngine {
 
     private static Usage usage(int check) {
         return Usage.of(
-                BigDecimal.valueOf((long) check * USE_BETWEEN_CHECKS), PRIOR.per().unit());
+                BigDecimal.valueOf((long) check * USE_BETWEEN_CHECKS),
+                PRIOR.per().unit());
     }
 
     /** What the fit gets to see. */
