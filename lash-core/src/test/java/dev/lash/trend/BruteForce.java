@@ -67,7 +67,17 @@ final class BruteForce {
     }
 
     /** Sums over the level, given drift and scatter: of the likelihood, of it where the line stays, and of it times the level now. */
-    private record Sums(double[] all, double[] stays, double[] level) {}
+    private static final class Sums {
+        final double[] all;
+        final double[] stays;
+        final double[] level;
+
+        Sums(double[] all, double[] stays, double[] level) {
+            this.all = all;
+            this.stays = stays;
+            this.level = level;
+        }
+    }
 
     private Answer answer() {
         Answer answer = new Answer(valves.size());
