@@ -11,10 +11,16 @@ import dev.lash.trend.Forecast.Side;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
+import java.util.function.Supplier;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
@@ -106,39 +112,73 @@ public final class WearTrendFitter {
     public EngineTrend fit(List<TrendTask> tasks, WearPrior prior, Usage now) {
         check(tasks, prior, now);
         Model model = model(tasks, prior, now);
-        List<ValveTrend> valves = new ArrayList<>();
-        List<DoubleUnaryOperator> stays = new ArrayList<>();
+        List<Drawn> drawn = draw(model, tasks, prior, now);
+        List<ValveTrend> valves = drawn.stream().map(d -> d.trend.get()).toList();
+        return new EngineTrend(valves, checkBy(drawn, left(model, drawn), risk, prior, now));
+    }
+
+    /**
+     * The times to check at several risks, from one fit and without the trends and forecasts of single gaps; each is that of
+     * {@link #fit} at that risk. The fitter's own risk does not count.
+     *
+     * @param tasks the gaps
+     * @param prior what is thought of the wear beforehand
+     * @param now what the counter shows now, not less than at any reading
+     * @param risks the risks, each 0.0001 to 0.5
+     * @return the time to check for each risk, in their order
+     * @throws RejectedValueException as {@link #fit} and {@link #withRisk}
+     */
+    public List<CheckBy> checkBy(List<TrendTask> tasks, WearPrior prior, Usage now, double... risks) {
+        for (double one : risks) {
+            withRisk(one);
+        }
+        check(tasks, prior, now);
+        Model model = model(tasks, prior, now);
+        List<Drawn> drawn = draw(model, tasks, prior, now);
+        DoubleUnaryOperator each = left(model, drawn);
+        // the search doubles its steps from the same place for every risk
+        Map<Double, Double> known = new HashMap<>();
+        DoubleUnaryOperator left = ahead -> known.computeIfAbsent(ahead, each::applyAsDouble);
+        return Arrays.stream(risks)
+                .mapToObj(one -> checkBy(drawn, left, one, prior, now))
+                .toList();
+    }
+
+    /** A gap: the probability that it stays for so much use, and what is told of it. */
+    private record Drawn(TrendTask task, DoubleUnaryOperator stays, Supplier<ValveTrend> trend) {}
+
+    private List<Drawn> draw(Model model, List<TrendTask> tasks, WearPrior prior, Usage now) {
+        List<Drawn> drawn = new ArrayList<>();
         for (int v = 0; v < tasks.size(); v++) {
             TrendTask task = tasks.get(v);
             LineData data = model.data.get(v);
             LineLaw withPriors = model.law(v);
-            ValveTrend valve = switch (method) {
-                case MAXIMUM_LIKELIHOOD -> byLikelihood(task, data, withPriors, stays, prior, now);
-                case FEASIBLE_LINES -> byLines(task, data, withPriors, stays, prior, now);
-                case WITH_PRIORS, PRIOR_ONLY -> byPrior(task, data, withPriors, stays, prior, now, "");
-            };
-            valves.add(valve);
+            drawn.add(
+                    switch (method) {
+                        case MAXIMUM_LIKELIHOOD -> byLikelihood(task, data, withPriors, prior, now);
+                        case FEASIBLE_LINES -> byLines(task, data, withPriors, prior, now);
+                        case WITH_PRIORS, PRIOR_ONLY -> byPrior(task, data, withPriors, prior, now, "");
+                    });
         }
-        boolean together = method == TrendMethod.WITH_PRIORS || method == TrendMethod.PRIOR_ONLY;
-        DoubleUnaryOperator left = together
-                ? ahead -> 1 - model.posterior.allStay(ahead)
-                : ahead -> 1
-                        - stays.stream()
-                                .mapToDouble(s -> s.applyAsDouble(ahead))
-                                .reduce(1, (a, b) -> a * b);
-        return new EngineTrend(valves, checkBy(valves, left, prior, now));
+        return drawn;
     }
 
-    private ValveTrend byPrior(
-            TrendTask task,
-            LineData data,
-            LineLaw law,
-            List<DoubleUnaryOperator> stays,
-            WearPrior prior,
-            Usage now,
-            String why) {
+    private DoubleUnaryOperator left(Model model, List<Drawn> drawn) {
+        return method == TrendMethod.WITH_PRIORS || method == TrendMethod.PRIOR_ONLY
+                ? ahead -> 1 - model.posterior.allStay(ahead)
+                : ahead -> 1
+                        - drawn.stream()
+                                .mapToDouble(d -> d.stays.applyAsDouble(ahead))
+                                .reduce(1, (a, b) -> a * b);
+    }
+
+    private Drawn byPrior(TrendTask task, LineData data, LineLaw law, WearPrior prior, Usage now, String why) {
+        return new Drawn(task, law::stays, () -> trendByPrior(task, data, law, prior, now, why));
+    }
+
+    private ValveTrend trendByPrior(
+            TrendTask task, LineData data, LineLaw law, WearPrior prior, Usage now, String why) {
         boolean unread = data.readings() == 0;
-        stays.add(law::stays);
         WearTrend trend = new WearTrend(
                 unread ? TrendMethod.PRIOR_ONLY : TrendMethod.WITH_PRIORS,
                 task.history().checks(),
@@ -152,20 +192,15 @@ public final class WearTrendFitter {
         return new ValveTrend(task, trend, forecast(law, prior, now));
     }
 
-    private ValveTrend byLikelihood(
-            TrendTask task,
-            LineData data,
-            LineLaw withPriors,
-            List<DoubleUnaryOperator> stays,
-            WearPrior prior,
-            Usage now) {
+    private Drawn byLikelihood(TrendTask task, LineData data, LineLaw withPriors, WearPrior prior, Usage now) {
         IntervalFit fit = WaldLaw.fit(data);
-        Optional<WaldLaw> law = fit.maximum().flatMap(maximum -> WaldLaw.of(data, maximum));
-        if (law.isEmpty()) {
-            return byPrior(task, data, withPriors, stays, prior, now, whyNot(fit));
-        }
-        WaldLaw found = law.get();
-        stays.add(found::stays);
+        return fit.maximum()
+                .flatMap(maximum -> WaldLaw.of(data, maximum))
+                .map(law -> new Drawn(task, law::stays, () -> trendByLikelihood(task, law, prior, now)))
+                .orElseGet(() -> byPrior(task, data, withPriors, prior, now, whyNot(fit)));
+    }
+
+    private ValveTrend trendByLikelihood(TrendTask task, WaldLaw found, WearPrior prior, Usage now) {
         WearTrend trend = new WearTrend(
                 TrendMethod.MAXIMUM_LIKELIHOOD,
                 task.history().checks(),
@@ -194,25 +229,26 @@ public final class WearTrendFitter {
                 + "), so with priors; ";
     }
 
-    private ValveTrend byLines(
-            TrendTask task,
-            LineData data,
-            LineLaw withPriors,
-            List<DoubleUnaryOperator> stays,
-            WearPrior prior,
-            Usage now) {
+    private Drawn byLines(TrendTask task, LineData data, LineLaw withPriors, WearPrior prior, Usage now) {
         Optional<StraightLines> found = StraightLines.of(task, now, prior.per());
         if (found.isEmpty()) {
             String why = data.readings() == 0
                     ? "no lines without a reading, so the prior; "
                     : "no straight line goes through every reading, so with priors; ";
-            return byPrior(task, data, withPriors, stays, prior, now, why);
+            return byPrior(task, data, withPriors, prior, now, why);
         }
         StraightLines lines = found.get();
         double from = LineData.value(now.dividedBy(prior.per()));
         double earliest = ahead(lines.earliest(), from);
         // a step: no line has left before the earliest, one may have after it
-        stays.add(ahead -> earliest == 0 || ahead > earliest ? 0 : 1);
+        return new Drawn(
+                task,
+                ahead -> earliest == 0 || ahead > earliest ? 0 : 1,
+                () -> trendByLines(task, lines, from, earliest, prior, now));
+    }
+
+    private static ValveTrend trendByLines(
+            TrendTask task, StraightLines lines, double from, double earliest, WearPrior prior, Usage now) {
         double least =
                 lines.lines().leastSlope().map(WearTrendFitter::millimetres).orElse(Double.NEGATIVE_INFINITY);
         double greatest =
@@ -376,7 +412,7 @@ public final class WearTrendFitter {
                 curve);
     }
 
-    private CheckBy checkBy(List<ValveTrend> valves, DoubleUnaryOperator left, WearPrior prior, Usage now) {
+    private CheckBy checkBy(List<Drawn> gaps, DoubleUnaryOperator left, double risk, WearPrior prior, Usage now) {
         double most = HORIZON;
         Usage cap = null;
         if (interval != null) {
@@ -390,7 +426,7 @@ public final class WearTrendFitter {
                     : new CheckBy(after(now, prior, HORIZON), risk, CheckBy.Reason.NO_LIMIT, null, null);
         }
         double ahead = by.getAsDouble();
-        ClearanceHistory first = soonest(valves);
+        ClearanceHistory first = soonest(gaps, risk).task.history();
         return new CheckBy(
                 after(now, prior, ahead),
                 method == TrendMethod.FEASIBLE_LINES ? 0 : risk,
@@ -400,21 +436,22 @@ public final class WearTrendFitter {
     }
 
     /** The gap that leaves first; of those already more likely out than the risk, the likeliest. */
-    private static ClearanceHistory soonest(List<ValveTrend> valves) {
-        ValveTrend first = valves.get(0);
-        for (ValveTrend valve : valves) {
-            if (isSooner(valve.forecast(), first.forecast())) {
-                first = valve;
+    private static Drawn soonest(List<Drawn> gaps, double risk) {
+        Drawn likeliest = Collections.max(gaps, Comparator.comparingDouble(gap -> 1 - gap.stays.applyAsDouble(0)));
+        if (1 - likeliest.stays.applyAsDouble(0) > risk) {
+            return likeliest;
+        }
+        Drawn first = gaps.get(0);
+        double soonest = HORIZON;
+        for (Drawn gap : gaps) {
+            // empty for all that leave later than the first so far
+            OptionalDouble leaves = RiskCrossing.of(ahead -> 1 - gap.stays.applyAsDouble(ahead), risk, soonest);
+            if (leaves.isPresent()) {
+                first = gap;
+                soonest = leaves.getAsDouble();
             }
         }
-        return first.task().history();
-    }
-
-    private static boolean isSooner(Forecast a, Forecast b) {
-        Usage x = a.earliest();
-        Usage y = b.earliest();
-        int order = x == null || y == null ? (x == null ? 1 : 0) - (y == null ? 1 : 0) : x.compareAmount(y);
-        return order < 0 || (order == 0 && a.leftNow() > b.leftNow());
+        return first;
     }
 
     private static @Nullable Usage usage(OptionalDouble ahead, WearPrior prior, Usage now) {
