@@ -87,7 +87,12 @@ final class Canonical {
                 case '\n' -> quoted.append("\\n");
                 case '\t' -> quoted.append("\\t");
                 default -> {
-                    if (c < ' ') {
+                    boolean pair = Character.isHighSurrogate(c)
+                            && i + 1 < text.length()
+                            && Character.isLowSurrogate(text.charAt(i + 1));
+                    if (pair) {
+                        quoted.append(c).append(text.charAt(++i));
+                    } else if (c < ' ' || Character.isSurrogate(c)) { // half a pair cannot be written in UTF-8
                         quoted.append(String.format("\\u%04x", (int) c));
                     } else {
                         quoted.append(c);

@@ -39,7 +39,7 @@ public final class DocumentException extends RuntimeException {
     }
 
     /** A key, and so the pointer, may hold any character; a message holds no control characters. */
-    private static String onOneLine(String message) {
+    static String onOneLine(String message) {
         return message.replaceAll("[\\x00-\\x1f\\x7f-\\x9f]", "?");
     }
 

@@ -153,17 +153,17 @@ final class EngineReader {
                     order.size() + " cylinders",
                     "correct one of the two");
         }
-        Optional<Json> intervals = fields.find("firingIntervals");
-        Json place = intervals.or(() -> fields.find("firingOrder")).orElse(cylinders);
-        return document.at(
-                place,
-                () -> intervals
-                        .map(value -> new FiringOrder(
+        // alone first, so that a wrong order is not taken for wrong intervals
+        FiringOrder even = document.at(fields.find("firingOrder").orElse(cylinders), () -> FiringOrder.even(order));
+        return fields.find("firingIntervals")
+                .map(value -> document.at(
+                        value,
+                        () -> new FiringOrder(
                                 order,
                                 document.items(value).stream()
                                         .map(this::degrees)
-                                        .toList()))
-                        .orElseGet(() -> FiringOrder.even(order)));
+                                        .toList())))
+                .orElse(even);
     }
 
     private Ratio degrees(Json value) {

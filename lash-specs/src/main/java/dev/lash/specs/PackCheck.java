@@ -4,9 +4,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 
 /** Checks a folder of templates, for those who keep the pack or lay a folder of their own over it. */
 public final class PackCheck {
@@ -29,29 +31,78 @@ public final class PackCheck {
         return List.copyOf(findings);
     }
 
+    /**
+     * Everything that is wrong with one template that is not in a folder yet.
+     *
+     * @param file the name that its file would have
+     * @param json the template
+     * @return the findings; none where all is well
+     */
+    public static List<PackFinding> of(String file, String json) {
+        try {
+            JsonDocument document = JsonDocument.parse(file, json);
+            Template template = new TemplateReader(document).read();
+            PackFolder.Entry entry = new PackFolder.Entry(file, document, json, "", template);
+            return TemplateRules.check(List.of(entry), Set.of(), true);
+        } catch (DocumentException broken) {
+            return List.of(PackFinding.of(broken));
+        }
+    }
+
+    /**
+     * A template in the canonical form.
+     *
+     * @param file the name that its file would have, for a message
+     * @param json the template
+     * @return the template as the pack writes it
+     * @throws DocumentException if it is not JSON
+     */
+    public static String canonical(String file, String json) {
+        return Canonical.text(JsonDocument.parse(file, json).root());
+    }
+
     private static void index(JsonDocument index, PackFolder read, List<PackFinding> findings) {
+        Json root = index.root();
+        Json templates = root.members().get("templates");
+        List<Json> listed = templates == null ? List.of() : templates.items();
         for (PackFolder.Entry entry : read.entries()) {
-            String sum = entry.sha256();
-            boolean listed = index.root().members().containsKey("templates")
-                    && index.root().members().get("templates").items().stream()
-                            .map(Json::members)
-                            .anyMatch(m -> m.containsKey("sha256")
-                                    && m.get("sha256").text().equals(sum)
-                                    && m.containsKey("id")
-                                    && m.get("id")
-                                            .text()
-                                            .equals(entry.template().id()));
-            if (!listed) {
+            if (listed.stream().noneMatch(l -> isOf(l, entry))) {
                 findings.add(new PackFinding(
                         PackFolder.INDEX,
-                        1,
+                        templates == null ? root.line() : templates.line(),
                         "/templates",
                         entry.name(),
                         "is not in the index as it is now",
-                        "its id, revision and checksum",
+                        "its id, file, revision and checksum",
                         "write the index anew; never type a checksum"));
             }
         }
+        Set<String> ids = read.entries().stream().map(e -> e.template().id()).collect(Collectors.toSet());
+        for (Json entry : listed) {
+            String id = text(entry, "id");
+            if (read.findings().isEmpty() && !ids.contains(id)) {
+                findings.add(new PackFinding(
+                        PackFolder.INDEX,
+                        entry.line(),
+                        entry.pointer(),
+                        id,
+                        "is in the index but not in the folder",
+                        "a template for each entry",
+                        "put the template back, for none is ever deleted; or write the index anew"));
+            }
+        }
+    }
+
+    private static boolean isOf(Json listed, PackFolder.Entry entry) {
+        return text(listed, "id").equals(entry.template().id())
+                && text(listed, "file").equals(entry.name())
+                && text(listed, "revision").equals(String.valueOf(entry.template().revision()))
+                && text(listed, "sha256").equals(entry.sha256());
+    }
+
+    private static String text(Json object, String name) {
+        Json value = object.members().get(name);
+        return value == null ? "" : value.text();
     }
 
     /**
@@ -66,9 +117,14 @@ public final class PackCheck {
         for (PackFolder.Entry entry : PackFolder.read(folder).entries()) {
             String text = Canonical.text(entry.document().root());
             if (!text.equals(entry.text())) {
-                Path whole = Files.createTempFile(folder, entry.name(), ".tmp");
-                Files.writeString(whole, text);
-                Files.move(whole, folder.resolve(entry.name()), StandardCopyOption.REPLACE_EXISTING);
+                // written beside it first, so that the file is whole at every moment; with the rights that new files have
+                Path whole = folder.resolve("." + entry.name() + ".lash-part");
+                try {
+                    Files.writeString(whole, text, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+                    Files.move(whole, folder.resolve(entry.name()), StandardCopyOption.REPLACE_EXISTING);
+                } finally {
+                    Files.deleteIfExists(whole);
+                }
                 written.add(entry.name());
             }
         }

@@ -199,10 +199,24 @@ public record PackComparison(
         return changes.stream().map(Change::step).max(Enum::compareTo).orElse(Step.NONE);
     }
 
-    /** {@return whether the new version is as far from the old one as the changes need; false where a version is not known} */
+    /** {@return the ids of the templates that are gone; there must be none, for old sheets name them} */
+    public List<String> gone() {
+        return changes.stream()
+                .filter(c -> c.pointer().isEmpty() && c.after().isEmpty())
+                .map(Change::template)
+                .toList();
+    }
+
+    /**
+     * Whether the version tells the truth.
+     *
+     * @return whether the new version is as far from the old one as the changes need; false where it is lower than the old one, or
+     *     where a version is not known
+     */
     public boolean isHonest() {
         return oldVersion != null
                 && newVersion != null
+                && newVersion.compareTo(oldVersion) >= 0
                 && oldVersion.to(newVersion).compareTo(needed()) >= 0;
     }
 }

@@ -53,8 +53,9 @@ public record PackFinding(
     /** {@return all of it in one line} */
     @Override
     public String toString() {
-        return file + ", line " + line + ", at " + (pointer.isEmpty() ? "the top" : pointer) + ": "
+        return DocumentException.onOneLine(file + ", line " + line + ", at "
+                + (pointer.isEmpty() ? "the top" : pointer) + ": "
                 + (value.isEmpty() ? "" : RejectedValueException.quote(value) + " ")
-                + problem + "; expected " + expected + "; " + mend;
+                + problem + "; expected " + expected + "; " + mend);
     }
 }

@@ -19,6 +19,7 @@ import java.util.TreeMap;
 final class PackFolder {
     static final int MOST_FILES = 2_000;
     static final int MOST_BYTES = 1024 * 1024;
+    static final int MOST_TOGETHER = 32 * 1024 * 1024;
     static final String INDEX = "pack.json";
     private static final String ENDING = ".json";
 
@@ -40,10 +41,23 @@ final class PackFolder {
         List<Entry> entries = new ArrayList<>();
         List<PackFinding> findings = new ArrayList<>();
         JsonDocument index = null;
+        int together = 0;
         for (Path file : files(folder, findings)) {
             String name = file.getFileName().toString();
+            byte[] content = content(file);
+            together += Math.min(content.length, MOST_BYTES);
+            if (together > MOST_TOGETHER) {
+                throw refusal(folder, "holds too much", "at most " + MOST_TOGETHER + " bytes in all files together");
+            }
+            if (content.length > MOST_BYTES) {
+                findings.add(refused(
+                        name,
+                        "is too large for a template",
+                        "at most " + MOST_BYTES + " bytes",
+                        "check that this is the right file"));
+                continue;
+            }
             try {
-                byte[] content = content(file);
                 JsonDocument document = JsonDocument.parse(name, content);
                 if (name.equals(INDEX)) {
                     index = document;
@@ -64,8 +78,7 @@ final class PackFolder {
 
     private static List<Path> files(Path folder, List<PackFinding> findings) throws IOException {
         if (!Files.isDirectory(folder)) {
-            throw new DocumentException(
-                    folder.toString(), 1, 1, "", "", "is not a folder", "a folder of templates", "check its name");
+            throw refusal(folder, "is not a folder", "a folder of templates");
         }
         TreeMap<String, Path> files = new TreeMap<>();
         try (DirectoryStream<Path> all = Files.newDirectoryStream(folder)) {
@@ -81,40 +94,27 @@ final class PackFolder {
                     files.put(name, file);
                 }
                 if (files.size() > MOST_FILES || findings.size() > MOST_FILES) {
-                    throw new DocumentException(
-                            folder.toString(),
-                            1,
-                            1,
-                            "",
-                            "",
-                            "holds too many files",
-                            "at most " + MOST_FILES,
-                            "check that this is the right folder");
+                    throw refusal(folder, "holds too many files", "at most " + MOST_FILES);
                 }
             }
         }
         return List.copyOf(files.values());
     }
 
+    /** The folder as a whole is refused, before it fills the memory. */
+    private static DocumentException refusal(Path folder, String problem, String expected) {
+        return new DocumentException(
+                folder.toString(), 1, 1, "", "", problem, expected, "check that this is the right folder");
+    }
+
     private static PackFinding refused(String name, String problem, String expected, String mend) {
         return new PackFinding(name, 1, "", "", problem, expected, mend);
     }
 
+    /** The content of a file, as far as it is needed to see that it is too large. */
     private static byte[] content(Path file) throws IOException {
         try (InputStream stream = Files.newInputStream(file, LinkOption.NOFOLLOW_LINKS)) {
-            byte[] content = stream.readNBytes(MOST_BYTES + 1);
-            if (content.length > MOST_BYTES) {
-                throw new DocumentException(
-                        file.getFileName().toString(),
-                        1,
-                        1,
-                        "",
-                        "",
-                        "is too large for a template",
-                        "at most " + MOST_BYTES + " bytes",
-                        "check that this is the right file");
-            }
-            return content;
+            return stream.readNBytes(MOST_BYTES + 1);
         }
     }
 

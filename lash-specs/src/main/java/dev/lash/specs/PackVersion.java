@@ -1,5 +1,7 @@
 package dev.lash.specs;
 
+import static java.util.Objects.requireNonNull;
+
 import dev.lash.measure.RejectedValueException;
 import java.io.Serializable;
 import java.util.Comparator;
@@ -16,9 +18,31 @@ import java.util.regex.Pattern;
 public record PackVersion(int major, int minor, int patch) implements Comparable<PackVersion>, Serializable {
     private static final Pattern FORM =
             Pattern.compile("(0|[1-9][0-9]{0,8})\\.(0|[1-9][0-9]{0,8})\\.(0|[1-9][0-9]{0,8})");
+    private static final int MOST = 999_999_999;
     private static final Comparator<PackVersion> ORDER = Comparator.comparingInt(PackVersion::major)
             .thenComparingInt(PackVersion::minor)
             .thenComparingInt(PackVersion::patch);
+
+    /**
+     * Creates a version.
+     *
+     * @param major grows when a window or a train changed, so that advice may differ
+     * @param minor grows when something was added, or another figure changed
+     * @param patch grows when words changed
+     * @throws RejectedValueException if a number is below 0 or above 999999999
+     */
+    public PackVersion {
+        for (int part : new int[] {major, minor, patch}) {
+            if (part < 0 || part > MOST) {
+                throw new RejectedValueException(
+                        "version",
+                        major + "." + minor + "." + patch,
+                        "has a number out of range",
+                        "three numbers from 0 to " + MOST,
+                        "correct it");
+            }
+        }
+    }
 
     /** How large a change is. */
     public enum Step {
@@ -40,7 +64,7 @@ public record PackVersion(int major, int minor, int patch) implements Comparable
      * @throws RejectedValueException if the text is anything else
      */
     public static PackVersion parse(String text) {
-        Matcher parts = FORM.matcher(text);
+        Matcher parts = FORM.matcher(requireNonNull(text, "text"));
         if (!parts.matches()) {
             throw new RejectedValueException(
                     "version", text, "is not a version", "three whole numbers such as 1.2.3", "correct it");

@@ -19,10 +19,12 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** What a schema cannot hold a template to: whether its figures make sense, alone and beside each other. */
 final class TemplateRules {
@@ -33,12 +35,11 @@ final class TemplateRules {
     private static final int LEAST_EXAMPLES = 2;
 
     /** Pitches of fine threads that adjusters have: metric by ISO 261, in threads to the inch by ISO 263 (from memory). */
-    private static final Set<Pitch> STANDARD = List.of(
-                    "0.5 mm", "0.6 mm", "0.7 mm", "0.75 mm", "0.8 mm", "1 mm", "1.25 mm", "1.5 mm", "18 tpi", "20 tpi",
-                    "24 tpi", "26 tpi", "28 tpi", "32 tpi", "36 tpi", "40 tpi")
-            .stream()
-            .map(Pitch::parse)
-            .collect(Collectors.toUnmodifiableSet());
+    private static final List<String> THREADS = List.of(
+            "0.5 mm", "0.6 mm", "0.7 mm", "0.75 mm", "0.8 mm", "1 mm", "1.25 mm", "1.5 mm", "18 tpi", "20 tpi", "24 tpi",
+            "26 tpi", "28 tpi", "32 tpi", "36 tpi", "40 tpi");
+
+    private static final Set<Pitch> STANDARD = THREADS.stream().map(Pitch::parse).collect(Collectors.toUnmodifiableSet());
 
     private final List<Entry> entries;
     private final List<PackFinding> findings = new ArrayList<>();
@@ -102,6 +103,15 @@ final class TemplateRules {
                                 "is no usual clearance; inches or hundredths may have been taken for millimetres",
                                 LEAST_USUAL + " to " + MOST_USUAL,
                                 "check the figure and its unit"));
+                engine.findClearance(role, gap)
+                        .map(ClearanceSpec::check)
+                        .filter(w -> gap != Gap.CLOSER && w.lower().equals(Length.ZERO))
+                        .ifPresent(w -> add(
+                                entry,
+                                field + role.code(),
+                                "begins at zero: a valve without clearance does not close",
+                                "a least clearance above 0 mm",
+                                "check the figure; only the closer of a desmodromic valve may have none"));
             }
         }
         Optional<ClearanceSpec> in = engine.findClearance(ValveRole.INTAKE);
@@ -110,7 +120,7 @@ final class TemplateRules {
                 && ex.isPresent()
                 && ex.get().check().upper().isLessThan(in.get().check().upper());
         boolean noted =
-                entry.template().notes().stream().anyMatch(note -> note.contains("exhaust") && note.contains("intake"));
+                notes(entry).anyMatch(note -> note.contains("exhaust") && note.contains("intake"));
         if (tighter && !noted) {
             add(
                     entry,
@@ -121,6 +131,11 @@ final class TemplateRules {
         }
     }
 
+    /** The notes in lower case: a word may begin a sentence. */
+    private static Stream<String> notes(Entry entry) {
+        return entry.template().notes().stream().map(note -> note.toLowerCase(Locale.ROOT));
+    }
+
     private void train(Entry entry) {
         ValveTrain train = entry.template().spec().train();
         if (train instanceof ValveTrain.Screw screw && !STANDARD.contains(screw.pitch())) {
@@ -128,7 +143,7 @@ final class TemplateRules {
                     entry,
                     "/train/pitch",
                     "is not the pitch of a standard thread",
-                    STANDARD.stream().map(Pitch::toString).sorted().collect(Collectors.joining(", ")),
+                    "one of " + String.join(", ", THREADS),
                     "check the thread");
         }
         if (train instanceof ValveTrain.Shim shim) {
@@ -249,14 +264,14 @@ final class TemplateRules {
     private void sources(Entry entry) {
         Map<String, Source> sources = entry.template().sources();
         sources.forEach((name, source) -> {
-            String pointer = "/sources/" + name;
+            String pointer = "/sources/" + name.replace("~", "~0").replace("/", "~1");
             String reliability = source.details().getOrDefault("reliability", "");
-            if (!reliability.matches("(low|fair|good|high): .+")) {
+            if (!reliability.matches("(low|fair|high): .+")) {
                 add(
                         entry,
                         pointer,
                         "does not say how reliable it is, and why",
-                        "a reliability that begins with low, fair, good or high, a colon and the reason",
+                        "a reliability that begins with low, fair or high, a colon and the reason",
                         "add it");
             }
             if (source.kind() == SourceKind.PUBLISHED && !source.details().containsKey("locator")) {
@@ -267,7 +282,7 @@ final class TemplateRules {
             }
         });
         boolean remembered = sources.values().stream().anyMatch(s -> s.kind() != SourceKind.PUBLISHED);
-        boolean said = entry.template().notes().stream().anyMatch(note -> note.contains("typical"));
+        boolean said = notes(entry).anyMatch(note -> note.contains("typical"));
         if (remembered && !said) {
             add(
                     entry,
@@ -348,13 +363,16 @@ final class TemplateRules {
             while (line < Math.min(a.size(), b.size()) && a.get(line).equals(b.get(line))) {
                 line++;
             }
+            boolean lineEnds = a.equals(b);
             findings.add(new PackFinding(
                     entry.name(),
-                    line + 1,
+                    lineEnds ? 1 : line + 1,
                     "",
                     line < a.size() ? a.get(line).strip() : "",
-                    "is not written in the canonical form",
-                    line < b.size() ? b.get(line).strip() : "the end of the file",
+                    lineEnds ? "has other line ends than the canonical form" : "is not written in the canonical form",
+                    lineEnds
+                            ? "a line feed after each line"
+                            : line < b.size() ? b.get(line).strip() : "the end of the file",
                     "let \"lash pack check --write\" write it"));
         }
     }

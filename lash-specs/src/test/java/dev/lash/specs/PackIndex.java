@@ -53,7 +53,7 @@ final class PackIndex {
             String name = file.getFileName().toString();
             out.append(separator)
                     .append("    {\n      \"id\": \"")
-                    .append(name.replace(".json", ""))
+                    .append(id(file))
                     .append("\",\n      \"file\": \"")
                     .append(name)
                     .append("\",\n      \"revision\": ")
@@ -69,10 +69,13 @@ final class PackIndex {
     private static List<Path> templates(Path folder) throws IOException {
         try (Stream<Path> files = Files.list(folder)) {
             return files.filter(file -> file.toString().endsWith(".json") && !file.endsWith(INDEX))
-                    .sorted(Comparator.comparing(
-                            file -> file.getFileName().toString().replace(".json", "")))
+                    .sorted(Comparator.comparing(PackIndex::id))
                     .toList();
         }
+    }
+
+    private static String id(Path file) {
+        return file.getFileName().toString().replace(".json", "");
     }
 
     private static String first(Pattern pattern, Path file) throws IOException {

@@ -1,0 +1,237 @@
+package dev.lash.specs;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatNullPointerException;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
+
+import dev.lash.specs.PackComparison.Change;
+import dev.lash.specs.PackVersion.Step;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class PackComparisonTest {
+    private static final String BEFORE = PackFiles.template("vtwin-90-bucket");
+
+    @TempDir
+    Path folder;
+
+    private Path old;
+    private Path now;
+
+    @BeforeEach
+    void makeFolders() throws IOException {
+        old = Files.createDirectory(folder.resolve("old"));
+        now = Files.createDirectory(folder.resolve("new"));
+    }
+
+    private PackComparison compared(String after) throws IOException {
+        PackFiles.write(old, BEFORE);
+        PackFiles.write(now, after);
+        return PackComparison.of(old, now);
+    }
+
+    static Stream<Arguments> changes() {
+        return Stream.of(
+                // a window or a train, and all else that advice hangs on
+                with("/clearances/in", "\"0.14..0.19 mm\"", "0.13..0.19 mm", "0.14..0.19 mm", Step.MAJOR),
+                with("/train/shims", "\"1.20..3.50 mm step 0.05 mm\"", "1.20..3.50 mm step 0.025 mm",
+                        "1.20..3.50 mm step 0.05 mm", Step.MAJOR),
+                with("/train/kind", "\"bucket-shim-over\"", "bucket-shim-under", "bucket-shim-over", Step.MAJOR),
+                with("/condition/maxTemperature", "\"30 °C\"", "35 °C", "30 °C", Step.MAJOR),
+                with("/firingIntervals", "[300, 420]", "[270, 450]", "[300, 420]", Step.MAJOR),
+                with("/firingOrder", "[2, 1]", "[1, 2]", "[2, 1]", Step.MAJOR),
+                // another figure
+                with("/checkInterval", "\"20000 km\"", "24000 km", "20000 km", Step.MINOR),
+                with("/wearPrior/drift", "\"-0.020 mm\"", "-0.010 mm", "-0.020 mm", Step.MINOR),
+                with("/features/cooling", "\"air\"", "liquid", "air", Step.MINOR),
+                with("/cautions", "[\"Less.\"]", null, "[Less.]", Step.MINOR),
+                // words
+                with("/title", "\"Another title\"", null, "Another title", Step.PATCH),
+                with("/notes", "[\"Typical.\"]", null, "[Typical.]", Step.PATCH),
+                with("/revision", "2", "1", "2", Step.PATCH),
+                with("/sources/memory/title", "\"V-twins\"", null, "V-twins", Step.PATCH),
+                with("/provenance/~1clearances~1in", "\"layout\"", "memory", "layout", Step.PATCH));
+    }
+
+    private static Arguments with(String pointer, String json, String before, String after, Step step) {
+        return Arguments.of(pointer, json, before, after, step);
+    }
+
+    @ParameterizedTest
+    @MethodSource("changes")
+    void tellsEachChange(String pointer, String json, String before, String after, Step step) throws IOException {
+        PackComparison comparison = compared(Trees.with(BEFORE, pointer, json));
+
+        assertThat(comparison.changes()).singleElement().satisfies(change -> {
+            assertThat(change.template()).isEqualTo("vtwin-90-bucket");
+            assertThat(change.pointer()).isEqualTo(pointer);
+            assertThat(change.after()).isEqualTo(after);
+            assertThat(change.step()).isEqualTo(step);
+            if (before != null) {
+                assertThat(change.before()).isEqualTo(before);
+            }
+            assertThat(change.toString())
+                    .isEqualTo("vtwin-90-bucket" + pointer + ": " + change.before() + " -> " + after);
+        });
+        assertThat(comparison.needed()).isEqualTo(step);
+    }
+
+    @Test
+    void tellsWhatWasAddedAndWhatIsGoneInATemplate() throws IOException {
+        String timing = "{ \"in\": { \"opens\": \"15 deg BTDC\", \"closes\": \"50 deg ABDC\" },"
+                + " \"ex\": { \"opens\": \"50 deg BBDC\", \"closes\": \"15 deg ATDC\" } }";
+        String after = Trees.with(BEFORE, "/camTiming", timing);
+        PackComparison added = compared(Trees.with(after, "/provenance/~1camTiming", "\"memory\""));
+
+        assertThat(added.changes())
+                .extracting(Change::pointer, Change::before, Change::step)
+                .containsExactly(
+                        tuple("/camTiming", "", Step.MINOR),
+                        tuple("/provenance/~1camTiming", "", Step.PATCH));
+        assertThat(added.changes().get(0).toString()).startsWith("vtwin-90-bucket/camTiming: (none) -> {in: {opens: 15");
+
+        PackComparison gone = PackComparison.of(now, old);
+        assertThat(gone.needed()).as("timing that is gone moves the crank stops").isEqualTo(Step.MAJOR);
+        assertThat(gone.changes().get(0).toString()).endsWith(" -> (gone)");
+    }
+
+    @Test
+    void tellsEveryChangedValueByTemplateAndPlace() throws IOException {
+        PackFiles.write(old, PackFiles.template("screw-single"));
+        PackFiles.write(now, Trees.with(PackFiles.template("screw-single"), "/checkInterval", "\"4000 km\""));
+        PackComparison comparison =
+                compared(Trees.with(Trees.with(BEFORE, "/title", "\"T\""), "/clearances/ex", "\"0.20..0.28 mm\""));
+
+        assertThat(comparison.changes())
+                .extracting(c -> c.template() + c.pointer())
+                .containsExactly(
+                        "screw-single/checkInterval", "vtwin-90-bucket/clearances/ex", "vtwin-90-bucket/title");
+        assertThat(comparison.needed()).isEqualTo(Step.MAJOR);
+    }
+
+    @Test
+    void tellsATemplateThatCameOrIsGone() throws IOException {
+        PackFiles.write(now, PackFiles.template("screw-single"));
+        PackComparison came = compared(BEFORE);
+        PackComparison gone = PackComparison.of(now, old);
+
+        assertThat(came.changes()).containsExactly(new Change("screw-single", "", "", "a template", Step.MINOR));
+        assertThat(came.gone()).isEmpty();
+        assertThat(gone.changes()).containsExactly(new Change("screw-single", "", "a template", "", Step.MAJOR));
+        assertThat(gone.gone()).containsExactly("screw-single");
+    }
+
+    @Test
+    void seesNoChangeInTheForm() throws IOException {
+        PackFiles.write(old, BEFORE);
+        Files.writeString(now.resolve("vtwin-90-bucket.json"), Trees.with(BEFORE, "/cylinders", "2"));
+
+        PackComparison comparison = PackComparison.of(old, now);
+
+        assertThat(comparison.changes()).isEmpty();
+        assertThat(comparison.needed()).isEqualTo(Step.NONE);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        // a window changed: major; below 1.0.0 the minor number is enough
+        "/clearances/in, '\"0.14..0.19 mm\"', 1.0.0, 2.0.0, true",
+        "/clearances/in, '\"0.14..0.19 mm\"', 1.0.0, 1.1.0, false",
+        "/clearances/in, '\"0.14..0.19 mm\"', 1.0.0, 1.0.1, false",
+        "/clearances/in, '\"0.14..0.19 mm\"', 1.0.0, 1.0.0, false",
+        "/clearances/in, '\"0.14..0.19 mm\"', 0.1.0, 0.2.0, true",
+        "/clearances/in, '\"0.14..0.19 mm\"', 0.1.0, 0.1.1, false",
+        "/clearances/in, '\"0.14..0.19 mm\"', 0.9.0, 1.0.0, true",
+        // another figure: minor
+        "/checkInterval, '\"20000 km\"', 1.0.0, 1.1.0, true",
+        "/checkInterval, '\"20000 km\"', 1.0.0, 2.0.0, true",
+        "/checkInterval, '\"20000 km\"', 1.0.0, 1.0.1, false",
+        "/checkInterval, '\"20000 km\"', 0.1.0, 0.1.1, false",
+        // words: patch
+        "/title, '\"Another\"', 1.0.0, 1.0.1, true",
+        "/title, '\"Another\"', 1.0.0, 1.0.0, false",
+        "/title, '\"Another\"', 1.1.0, 1.0.9, false",
+        // nothing: any version that is not a step back
+        "/title, '\"V-twin at 90 degrees, four valves a cylinder, shims under the buckets\"', 1.0.0, 1.0.0, true",
+        "/title, '\"V-twin at 90 degrees, four valves a cylinder, shims under the buckets\"', 1.0.0, 0.9.0, false"
+    })
+    void holdsTheVersionToTheChanges(String pointer, String json, String before, String after, boolean honest)
+            throws IOException {
+        PackFiles.version(old, before);
+        PackFiles.version(now, after);
+        PackComparison comparison = compared(Trees.with(BEFORE, pointer, json));
+
+        assertThat(comparison.oldVersion()).isEqualTo(PackVersion.parse(before));
+        assertThat(comparison.newVersion()).isEqualTo(PackVersion.parse(after));
+        assertThat(comparison.isHonest()).isEqualTo(honest);
+    }
+
+    @Test
+    void isNotHonestWithoutAVersion() throws IOException {
+        PackFiles.version(old, "1.0.0");
+        PackComparison comparison = compared(BEFORE);
+
+        assertThat(comparison.newVersion()).isNull();
+        assertThat(comparison.isHonest()).isFalse();
+        assertThat(PackComparison.of(now, now).isHonest()).isFalse();
+    }
+
+    @Test
+    void refusesAVersionThatIsNone() throws IOException {
+        PackFiles.version(old, "1.0");
+
+        assertThatThrownBy(() -> PackComparison.of(old, now))
+                .isInstanceOf(DocumentException.class)
+                .hasMessageContaining("pack.json, line 1, ", "at /version: \"1.0\" is not a version");
+    }
+
+    @Test
+    void refusesAFolderThatCannotBeReadWhole() throws IOException {
+        Files.writeString(now.resolve("broken.json"), "{");
+
+        assertThatThrownBy(() -> PackComparison.of(old, now))
+                .isInstanceOf(DocumentException.class)
+                .hasMessageStartingWith(now + "/broken.json, line 1, ");
+        assertThatThrownBy(() -> PackComparison.of(old.resolve("missing"), now))
+                .isInstanceOf(DocumentException.class)
+                .hasMessageContaining("is not a folder");
+    }
+
+    /** The previous version of the pack against this one: what came is declared honestly, and nothing is gone. */
+    @Test
+    void theBundledVersionIsHonest() throws IOException {
+        PackComparison comparison = PackComparison.of(PreviousPackTest.FOLDER, PackFiles.BUNDLED);
+
+        assertThat(comparison.changes()).isNotEmpty();
+        assertThat(comparison.gone()).isEmpty();
+        assertThat(comparison.isHonest())
+                .as("from %s to %s, needs %s", comparison.oldVersion(), comparison.newVersion(), comparison.needed())
+                .isTrue();
+    }
+
+    @Test
+    void refusesNull() {
+        assertThatNullPointerException().isThrownBy(() -> new PackComparison(null, null, null));
+        assertThatNullPointerException().isThrownBy(() -> new Change(null, "", "", "", Step.NONE));
+        assertThatNullPointerException().isThrownBy(() -> new Change("", "", "", "", null));
+    }
+
+    @Test
+    void serialises() throws IOException, ClassNotFoundException {
+        PackComparison comparison = new PackComparison(
+                List.of(new Change("a", "/b", "c", "d", Step.MINOR)), PackVersion.parse("1.0.0"), null);
+
+        assertThat(TemplateTest.copied(comparison)).isEqualTo(comparison);
+    }
+}
