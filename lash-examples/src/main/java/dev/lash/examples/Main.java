@@ -32,7 +32,8 @@ import picocli.CommandLine.Spec;
             ShimsCommand.class,
             ForecastCommand.class,
             PackCommand.class,
-            WalkCommand.class
+            WalkCommand.class,
+            ImportCommand.class
         })
 public final class Main implements Runnable {
     /** Everything went through. */
@@ -117,6 +118,9 @@ public final class Main implements Runnable {
             }
             if (type == PackCommand.class) {
                 return type.cast(new PackCommand(bench));
+            }
+            if (type == ImportCommand.class) {
+                return type.cast(new ImportCommand(bench, Clock.system(ZoneId.systemDefault())));
             }
             if (type == ForecastCommand.class) {
                 return type.cast(new ForecastCommand(bench));

@@ -38,6 +38,10 @@ class PublicSurfaceTest {
                 .containsExactlyInAnyOrder(
                         "CrankForms",
                         "DocumentException",
+                        "ImportMapping",
+                        "ImportSession",
+                        "ImportSession$Output",
+                        "ImportSummary",
                         "ReportWriter",
                         "SheetReader",
                         "ShimPlanForms",

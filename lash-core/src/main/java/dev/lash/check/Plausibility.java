@@ -1,0 +1,95 @@
+package dev.lash.check;
+
+import dev.lash.measure.LengthUnit;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How likely a length is for a slot: half about the middle of the window, half about what was left last where that is known, and a
+ * small share anywhere. Values are compared by their density on a logarithmic scale, since a slip of the unit moves every value by a
+ * factor.
+ */
+final class Plausibility {
+    private final ValidationProfile profile;
+    private final double margin;
+    private final double scatter;
+    private final double widest;
+
+    Plausibility(ValidationProfile profile) {
+        this.profile = profile;
+        this.margin = profile.windowMargin().nanometres();
+        this.scatter = profile.historyScatter().nanometres();
+        this.widest = profile.largestClearance().nanometres();
+    }
+
+    private double deviation(EngineView view, int slot) {
+        return (view.high(slot) - view.low(slot)) / 2.0 + margin;
+    }
+
+    private static double middle(EngineView view, int slot) {
+        return (view.low(slot) + view.high(slot)) / 2.0;
+    }
+
+    /** Whether a length is so near the window that no other reading of it can win. */
+    boolean isUsual(EngineView view, int slot, long nanometres) {
+        return Math.abs(nanometres - middle(view, slot)) <= 2 * deviation(view, slot);
+    }
+
+    /** The density of a length for a slot, per nanometre. */
+    double density(MachineState machine, int slot, long nanometres) {
+        EngineView view = machine.view;
+        double common = normal(nanometres - middle(view, slot), deviation(view, slot));
+        if (machine.lastLow[slot] != Span.NO_LOW && machine.lastHigh[slot] != Span.NO_HIGH) {
+            double last = (machine.lastLow[slot] + machine.lastHigh[slot]) / 2.0;
+            double wide = (machine.lastHigh[slot] - machine.lastLow[slot]) / 2.0 + scatter;
+            common = (common + normal(nanometres - last, wide)) / 2;
+        }
+        boolean possible = nanometres >= 0 && nanometres <= widest;
+        return (1 - profile.strayShare()) * common + (possible ? profile.strayShare() / widest : 0);
+    }
+
+    private static double normal(double distance, double deviation) {
+        double z = distance / deviation;
+        return Math.exp(-z * z / 2) / (deviation * Math.sqrt(2 * Math.PI));
+    }
+
+    /** What a number fits better than in its own unit. */
+    record Slip(LengthUnit unit, long nanometres, double odds) {}
+
+    /** The unit in which a number is likelier than in its own, slips being as rare as they are; {@code null} where there is none. */
+    @Nullable
+    Slip slip(MachineState machine, int slot, NumberText number, LengthUnit own, long nanometres) {
+        double asWritten = density(machine, slot, nanometres) * Math.abs(nanometres);
+        asWritten *= leafShare(machine, nanometres);
+        Slip best = null;
+        for (LengthUnit unit : LengthUnit.values()) {
+            long other = unit == own ? NumberText.NONE : number.nanometres(unit);
+            // whole numbers of small units only: nobody writes 0.12 hundredths
+            boolean sensible =
+                    other > 0 && (unit == LengthUnit.MILLIMETRE || unit == LengthUnit.INCH || number.decimals == 0);
+            if (sensible && density(machine, slot, other) > profile.strayShare() / widest * 2) {
+                double likely = density(machine, slot, other) * other * leafShare(machine, other);
+                double odds = asWritten == 0 ? Double.POSITIVE_INFINITY : profile.slipShare() * likely / asWritten;
+                if (odds > 1 && (best == null || likely > density(machine, slot, best.nanometres) * best.nanometres)) {
+                    best = new Slip(unit, other, odds);
+                }
+            }
+        }
+        return best;
+    }
+
+    /** How much less likely a size is for being no leaf that is owned, or thinner than leaves are made. */
+    private double leafShare(MachineState machine, long nanometres) {
+        boolean owned = !machine.view.knowsLeaves() || machine.view.ownsLeaf(nanometres);
+        boolean made = nanometres >= profile.thinnestLeaf().nanometres();
+        return (owned ? 1 : profile.strayShare()) * (made ? 1 : profile.strayShare());
+    }
+
+    /** How many times better two readings fit the other way round. */
+    double swapOdds(MachineState machine, RowReading a, RowReading b) {
+        long ofA = a.found.middle();
+        long ofB = b.found.middle();
+        double straight = density(machine, a.slot, ofA) * density(machine, b.slot, ofB);
+        double swapped = density(machine, a.slot, ofB) * density(machine, b.slot, ofA);
+        return straight == 0 ? (swapped == 0 ? 1 : Double.POSITIVE_INFINITY) : swapped / straight;
+    }
+}

@@ -1,0 +1,158 @@
+package dev.lash.check;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lash.gauge.Evidence;
+import dev.lash.gauge.Fit;
+import dev.lash.gauge.Leaf;
+import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.gauge.Trial;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthUnit;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.Usage;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import net.jqwik.api.Arbitraries;
+import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Combinators;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.Provide;
+import net.jqwik.api.constraints.IntRange;
+import net.jqwik.api.constraints.LongRange;
+import net.jqwik.api.constraints.Size;
+
+class ReadingValidatorProperties {
+    private static final RecordLayout ALL = RecordLayout.ofAllFields();
+    private static final LocalDate TODAY = LocalDate.of(2033, 1, 1);
+
+    @Provide
+    Arbitrary<List<Trial>> trials() {
+        Arbitrary<Leaf> leaf =
+                Arbitraries.integers().between(4, 12).map(i -> new Leaf(Length.ofNanometres(i * 10_000L)));
+        Arbitrary<LeafStack> stack = leaf.list().ofMinSize(1).ofMaxSize(2).map(LeafStack::new);
+        return Combinators.combine(stack, Arbitraries.of(Fit.class))
+                .as(Trial::new)
+                .list()
+                .ofMinSize(1)
+                .ofMaxSize(5);
+    }
+
+    /** The quick path says what the evidence of the same trials says. */
+    @Property
+    void trialsAreReadAsEvidenceReadsThem(@ForAll("trials") List<Trial> trials, @ForAll boolean guarded) {
+        ReadingRule rule = guarded
+                ? ReadingRule.guarded(Length.ofMillimetres("0.006"), Length.ofMillimetres("0.003"))
+                : ReadingRule.simple();
+        Claims claims = new Claims(
+                new EngineView(new ImportedMachine(School.generatorEngine().build(), null, rule)));
+        for (Trial trial : trials) {
+            claims.add(
+                    ReadingField.TRIALS,
+                    "",
+                    trial.leaf().toString(),
+                    trial.leaf().thickness().nanometres(),
+                    trial.leaf().size(),
+                    trial.fit());
+        }
+        Evidence evidence = Evidence.of(trials, rule);
+        assertThat(claims.contradicts()).isEqualTo(evidence.bracket().isEmpty());
+        evidence.bracket().ifPresent(b -> assertThat(claims.span().interval()).isEqualTo(b.interval()));
+    }
+
+    @Property
+    void numbersAreReadAsLengthsAre(
+            @ForAll @LongRange(min = -99_999, max = 99_999) long digits, @ForAll @IntRange(max = 6) int decimals) {
+        String text = java.math.BigDecimal.valueOf(digits, decimals).toPlainString();
+        NumberText number = new NumberText();
+        assertThat(number.read(text, 0, text.length(), false)).isEqualTo(NumberText.State.NUMBER);
+        for (LengthUnit unit : LengthUnit.values()) {
+            long expected;
+            try {
+                expected = Length.parse(text, unit).nanometres();
+            } catch (RejectedValueException refused) {
+                expected = NumberText.NONE;
+            }
+            assertThat(number.nanometres(unit)).isEqualTo(expected);
+        }
+    }
+
+    @Property
+    void usagesCompareAsUsagesDo(
+            @ForAll @LongRange(max = 100_000_000) long a, @ForAll @LongRange(max = 100_000_000) long b) {
+        Counter miles = new Counter(a * 1_000_000, Usage.Unit.MILE);
+        Counter kilometres = new Counter(b * 1_000_000, Usage.Unit.KILOMETRE);
+        assertThat(Integer.signum(Long.compare(miles.key(), kilometres.key())))
+                .isEqualTo(Integer.signum(miles.usage().compareAmount(kilometres.usage())));
+    }
+
+    @Provide
+    Arbitrary<String> cells() {
+        Arbitrary<String> likely = Arbitraries.of(
+                "",
+                "Generator",
+                "2031-04-02",
+                "2031-05-02",
+                "640 h",
+                "650 h",
+                "1-in-1",
+                "1-ex-1",
+                "0.06 mm",
+                "0.15 mm",
+                "0.06 mm goes; 0.07 mm refuses",
+                "(0.06, 0.07) mm",
+                "yes",
+                "0.004",
+                "4",
+                "0,06 mm",
+                "2.40 mm",
+                "20 °C",
+                "other-unit",
+                "< 0.03 mm",
+                "; + goes",
+                "-",
+                ".",
+                ",",
+                "+");
+        return Arbitraries.frequencyOf(
+                net.jqwik.api.Tuple.of(4, likely),
+                net.jqwik.api.Tuple.of(1, Arbitraries.strings().ofMaxLength(30)));
+    }
+
+    /** Whatever the rows say, each has one outcome, nothing is thrown, and every finding is complete. */
+    @Property
+    void everyRowHasOneOutcome(@ForAll @Size(max = 12) List<@Size(16) List<@net.jqwik.api.From("cells") String>> rows) {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
+        ValidationRun run = ReadingValidator.of(
+                        name -> name.startsWith("G") ? Optional.of(machine) : Optional.empty(),
+                        ValidationProfile.defaults().withCorrections(java.util.Set.of(ImportCode.values())),
+                        TODAY)
+                .begin(outcomes::add);
+        long number = 0;
+        for (List<String> row : rows) {
+            String[] cells = row.toArray(new String[0]);
+            if (number % 2 == 0) {
+                cells[0] = "Generator";
+                cells[1] = "2031-04-02";
+                cells[2] = "640 h";
+                cells[4] = "1-in-1";
+            }
+            run.accept(ReadingRecord.of(ALL, ++number, cells));
+        }
+        run.finish();
+        assertThat(outcomes.stream().map(o -> o.record().row()).collect(Collectors.toSet()))
+                .hasSize(rows.size());
+        assertThat(outcomes).hasSize(rows.size());
+        outcomes.forEach(o -> o.findings().forEach(f -> {
+            assertThat(f.problem()).isNotBlank();
+            assertThat(f.expected()).isNotBlank();
+            assertThat(f.mend()).isNotBlank();
+        }));
+    }
+}

@@ -1,0 +1,384 @@
+package dev.lash.check;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import dev.lash.check.ImportFinding.Standing;
+import dev.lash.check.RowOutcome.Fate;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.ValveTrain;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.measure.LengthUnit;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.Usage;
+import dev.lash.testing.Contracts;
+import dev.lash.trend.ClearanceHistory;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class ReadingValidatorTest {
+    private static final LocalDate TODAY = LocalDate.of(2033, 1, 1);
+    private static final List<String> COLUMNS = List.of(
+            "bike", "day", "km", "temp", "valve", "trials", "goes", "stops", "reading", "done", "left", "shim", "new",
+            "ok");
+
+    private static final RecordLayout LAYOUT = layout(true);
+
+    private static RecordLayout layout(boolean unit) {
+        RecordLayout.Builder b = RecordLayout.builder(COLUMNS)
+                .column(ReadingField.MACHINE, "bike")
+                .column(ReadingField.DATE, "day")
+                .column(ReadingField.USAGE, "km")
+                .column(ReadingField.TEMPERATURE, "temp")
+                .column(ReadingField.VALVE, "valve")
+                .column(ReadingField.TRIALS, "trials")
+                .column(ReadingField.GOES, "goes")
+                .column(ReadingField.REFUSES, "stops")
+                .column(ReadingField.CLEARANCE, "reading")
+                .column(ReadingField.ADJUSTED, "done")
+                .column(ReadingField.LEFT, "left")
+                .column(ReadingField.SHIM, "shim")
+                .column(ReadingField.FITTED, "new")
+                .column(ReadingField.CONFIRMED, "ok")
+                .valveName("EX-RIGHT", "2-ex-1");
+        return (unit ? b.unit(LengthUnit.MILLIMETRE) : b)
+                .usageUnit(Usage.Unit.HOUR)
+                .build();
+    }
+
+    /** A row of the yard generator: intake 0.05..0.09 mm, exhaust 0.12..0.18 mm. */
+    private static ReadingRecord row(long number, String day, String hours, String valve, String goes, String stops) {
+        return ReadingRecord.of(
+                LAYOUT, number, "Generator", day, hours, "", valve, "", goes, stops, "", "", "", "", "", "");
+    }
+
+    private static ReadingRecord good() {
+        return row(1, "2031-04-02", "640", "1-in-1", "0.06", "0.07");
+    }
+
+    private static ReadingValidator validator(EngineSpec engine, ValidationProfile profile) {
+        ImportedMachine machine = new ImportedMachine(engine, School.GENERATOR_LEAVES, ReadingRule.simple());
+        return ReadingValidator.of(
+                name -> name.equals("Generator") ? Optional.of(machine) : Optional.empty(), profile, TODAY);
+    }
+
+    private static List<RowOutcome> run(ValidationProfile profile, ReadingRecord... rows) {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ValidationRun run = validator(School.generatorEngine().build(), profile).begin(outcomes::add);
+        for (ReadingRecord row : rows) {
+            run.accept(row);
+        }
+        run.finish();
+        return outcomes;
+    }
+
+    private static List<RowOutcome> run(ReadingRecord... rows) {
+        return run(ValidationProfile.defaults(), rows);
+    }
+
+    private static List<ImportCode> codes(List<RowOutcome> outcomes) {
+        return outcomes.stream()
+                .flatMap(o -> o.findings().stream())
+                .map(ImportFinding::code)
+                .filter(c -> c != ImportCode.VALVES_NOT_READ)
+                .toList();
+    }
+
+    @Test
+    void goodRowBecomesAReading() {
+        RowOutcome outcome = run(good()).get(0);
+        assertThat(outcome.fate()).isEqualTo(Fate.ACCEPTED);
+        ImportedReading reading = outcome.findReading().orElseThrow();
+        assertThat(reading.found()).hasToString("(0.06, 0.07) mm");
+        assertThat(reading.usage()).isEqualTo(Usage.parse("640 h"));
+        assertThat(reading.date()).isEqualTo("2031-04-02");
+        assertThat(reading.valve()).hasToString("1-in-1");
+        Contracts.serialises(reading);
+        Contracts.serialises(outcome);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            nullValues = "-",
+            delimiter = '|',
+            value = {
+                "MACHINE | '' | missing-value",
+                "MACHINE | Mower | unknown-machine",
+                "DATE | '' | missing-value",
+                "DATE | 2031-02-29 | unparsable",
+                "DATE | 2.4.2031 | unparsable",
+                "DATE | 2034-01-01 | date-in-future",
+                "USAGE | '' | missing-value",
+                "USAGE | many | unparsable",
+                "USAGE | -3 | unparsable",
+                "USAGE | 1e3 | unparsable",
+                "USAGE | 640 miles | unparsable",
+                "USAGE | 640,5 | decimal-comma",
+                "TEMPERATURE | 20 | no-unit",
+                "TEMPERATURE | 20 K | unparsable",
+                "TEMPERATURE | 45 °C | engine-too-warm",
+                "TEMPERATURE | 113 °F | engine-too-warm",
+                "VALVE | '' | missing-value",
+                "VALVE | 3-in-1 | unknown-valve",
+                "VALVE | 1 IN 1 | unknown-valve",
+                "GOES | O.06 | unparsable",
+                "GOES | 0.06 cm | unparsable",
+                "GOES | 0,06 | decimal-comma",
+                "GOES | 0.09 | contradiction",
+                "GOES | 0.055 | leaf-not-owned",
+                "GOES | -0.05 | unparsable",
+                "GOES | 0.0024 | other-unit",
+                "GOES | 6 | whole-hundredths",
+                "GOES | 0.06 mm + | unparsable",
+                "TRIALS | 0.06 mm slides | unparsable",
+                "TRIALS | 0.09 mm goes | contradiction",
+                "TRIALS | ; | unparsable",
+                "CLEARANCE | (0.07, 0.06) mm | unparsable",
+                "CLEARANCE | 0.09 | contradiction",
+                "ADJUSTED | maybe | unparsable",
+                "SHIM | 2.40 | shim-not-in-range",
+                "SHIM | 240 | unparsable"
+            })
+    void oneFaultGivesOneFinding(ReadingField field, String text, String code) {
+        List<RowOutcome> outcomes = run(good().with(field, text));
+        assertThat(outcomes).hasSize(1);
+        assertThat(codes(outcomes)).containsExactly(ImportCode.parse(code));
+        ImportFinding finding = outcomes.get(0).findings().get(0);
+        assertThat(finding.row()).isEqualTo(1);
+        assertThat(finding.expected()).isNotBlank();
+        assertThat(finding.mend()).isNotBlank();
+        assertThat(outcomes.get(0).fate() == Fate.REJECTED).isEqualTo(finding.severity() == Severity.ERROR);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "GOES, 0.0024, 0.0024 in",
+        "GOES, 6, 0.06 mm",
+        "GOES, '0,06', 0.06",
+        "GOES, 0.0024 mm, 0.0024 in",
+        "VALVE, 1 IN 1, 1-in-1"
+    })
+    void correctionIsOfferedAndAppliedOnlyWhenAskedFor(ReadingField field, String text, String meant) {
+        ReadingRecord bad = good().with(field, text);
+        ImportFinding finding = run(bad).get(0).findings().get(0);
+        Correction correction = finding.findCorrection().orElseThrow();
+        assertThat(correction.text()).isEqualTo(meant);
+        assertThat(correction.odds()).isGreaterThan(1);
+        RowOutcome mended = run(
+                        ValidationProfile.defaults().withCorrections(Set.of(finding.code(), ImportCode.LEAF_NOT_OWNED)),
+                        bad)
+                .get(0);
+        assertThat(mended.fate()).isEqualTo(Fate.ACCEPTED);
+        assertThat(mended.record()).isEqualTo(bad);
+        assertThat(mended.findings().get(0).standing()).isEqualTo(Standing.CORRECTED);
+    }
+
+    @Test
+    void aConfirmedFindingIsANote() {
+        ReadingRecord odd = good().with(ReadingField.GOES, "")
+                .with(ReadingField.REFUSES, "")
+                .with(ReadingField.CLEARANCE, "3.00 mm");
+        assertThat(run(odd).get(0).fate()).isEqualTo(Fate.REJECTED);
+        RowOutcome outcome =
+                run(odd.with(ReadingField.CONFIRMED, "impossible-clearance")).get(0);
+        assertThat(outcome.fate()).isEqualTo(Fate.ACCEPTED);
+        assertThat(outcome.findings().get(0).standing()).isEqualTo(Standing.CONFIRMED);
+    }
+
+    @Test
+    void bareNumberWithoutDeclaredUnitIsNotGuessed() {
+        ReadingRecord bare = ReadingRecord.of(
+                layout(false),
+                1,
+                "Generator",
+                "2031-04-02",
+                "640",
+                "",
+                "1-in-1",
+                "",
+                "",
+                "",
+                "0.07",
+                "",
+                "",
+                "",
+                "",
+                "");
+        RowOutcome outcome = run(bare).get(0);
+        assertThat(codes(List.of(outcome))).containsExactly(ImportCode.NO_UNIT);
+        assertThat(outcome.findings().get(0).findCorrection().orElseThrow().text())
+                .isEqualTo("0.07 mm");
+    }
+
+    @Test
+    void aSecondTimeAddsNothing() {
+        List<RowOutcome> outcomes = run(
+                good(),
+                row(2, "2031-08-02", "700", "1-in-1", "0.06", "0.07"),
+                good(),
+                row(4, "2031-08-02", "700", "1-in-1", "0.06", "0.07"),
+                row(5, "2031-08-02", "700", "1-in-1", "0.05", "0.06"));
+        assertThat(outcomes.stream().map(RowOutcome::fate).toList())
+                .containsExactlyInAnyOrder(Fate.ACCEPTED, Fate.ACCEPTED, Fate.DUPLICATE, Fate.DUPLICATE, Fate.REJECTED);
+        assertThat(codes(outcomes))
+                .containsExactlyInAnyOrder(ImportCode.DUPLICATE, ImportCode.DUPLICATE, ImportCode.DUPLICATE_DIFFERS);
+    }
+
+    @Test
+    void orderIsThatOfDateAndUsageTogether() {
+        ReadingRecord first = good();
+        ReadingRecord second = row(2, "2031-08-02", "700", "1-in-1", "0.06", "0.07");
+        assertThat(codes(run(first, row(2, "2031-08-02", "600", "1-in-1", "0.06", "0.07"))))
+                .containsExactly(ImportCode.USAGE_BACKWARDS);
+        assertThat(codes(run(
+                        second,
+                        row(2, "2031-07-02", "760", "2-in-1", "0.06", "0.07"),
+                        row(3, "2031-09-02", "780", "1-in-1", "0.06", "0.07"))))
+                .contains(ImportCode.DATE_OUT_OF_ORDER);
+        assertThat(codes(run(second, row(3, "2031-09-02", "780", "1-in-1", "0.06", "0.07"), first)))
+                .containsExactly(ImportCode.EARLIER_VISIT);
+        assertThat(codes(run(first, row(2, "2031-04-12", "7000", "1-in-1", "0.06", "0.07"))))
+                .containsExactly(ImportCode.USAGE_JUMP);
+    }
+
+    @Test
+    void swappedRolesAreSeenByBothReadings() {
+        ReadingRecord in = row(1, "2031-04-02", "640", "1-in-1", "0.15", "0.20");
+        ReadingRecord ex = row(2, "2031-04-02", "640", "1-ex-1", "0.06", "0.07");
+        List<RowOutcome> outcomes = run(in, ex);
+        assertThat(codes(outcomes)).containsExactly(ImportCode.ROLES_SWAPPED, ImportCode.ROLES_SWAPPED);
+        assertThat(outcomes).allMatch(o -> o.fate() == Fate.REJECTED);
+        List<RowOutcome> mended =
+                run(ValidationProfile.defaults().withCorrections(Set.of(ImportCode.ROLES_SWAPPED)), in, ex);
+        assertThat(mended).allMatch(o -> o.fate() == Fate.ACCEPTED);
+        assertThat(mended.get(0).findReading().orElseThrow().valve()).hasToString("1-ex-1");
+    }
+
+    @Test
+    void looseningWithoutAnAdjustmentIsADoubt() {
+        ReadingRecord later = row(2, "2031-08-02", "700", "1-in-1", "0.12", "0.15");
+        assertThat(codes(run(good(), later))).containsExactly(ImportCode.LOOSENED);
+        assertThat(codes(run(good().with(ReadingField.LEFT, "(0.12, 0.15) mm"), later)))
+                .isEmpty();
+        assertThat(codes(run(good().with(ReadingField.ADJUSTED, "yes"), later))).isEmpty();
+    }
+
+    @Test
+    void anotherNameOfAValveIsDeclared() {
+        assertThat(run(row(1, "2031-04-02", "640", "EX-RIGHT", "0.12", "0.15"))
+                        .get(0)
+                        .findReading()
+                        .orElseThrow()
+                        .valve())
+                .hasToString("2-ex-1");
+    }
+
+    @Test
+    void hydraulicTrainHasNothingToRead() {
+        EngineSpec engine =
+                School.generatorEngine().train(new ValveTrain.Hydraulic()).build();
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ValidationRun run = validator(engine, ValidationProfile.defaults()).begin(outcomes::add);
+        run.accept(good());
+        run.finish();
+        assertThat(codes(outcomes)).containsExactly(ImportCode.NO_CLEARANCE_IN_THIS_TRAIN);
+    }
+
+    @Test
+    void shimsAreHeldAgainstTheVisitBefore() {
+        ImportedMachine trainer = ImportedMachine.of(School.roadTrainerEngine());
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ValidationRun run = ReadingValidator.of(name -> Optional.of(trainer), ValidationProfile.defaults(), TODAY)
+                .begin(outcomes::add);
+        ReadingRecord first = ReadingRecord.of(
+                LAYOUT,
+                1,
+                "T",
+                "2031-04-02",
+                "9000 km",
+                "",
+                "1-in-1",
+                "",
+                "0.10",
+                "0.12",
+                "",
+                "yes",
+                "(0.16, 0.18) mm",
+                "2.45",
+                "2.40",
+                "");
+        run.accept(first);
+        run.accept(first.with(ReadingField.DATE, "2031-08-02")
+                .with(ReadingField.USAGE, "12000 km")
+                .with(ReadingField.GOES, "0.15")
+                .with(ReadingField.REFUSES, "0.16")
+                .with(ReadingField.LEFT, "(0.30, 0.31) mm"));
+        run.finish();
+        assertThat(codes(outcomes)).containsExactly(ImportCode.SHIM_ARITHMETIC, ImportCode.SHIM_NOT_AS_RECORDED);
+        List<ClearanceHistory> histories = ImportedReading.histories(
+                trainer.engine(),
+                outcomes.stream().flatMap(o -> o.findReading().stream()).toList());
+        assertThat(histories).hasSize(1);
+        assertThat(histories.get(0).readings()).hasSize(4);
+    }
+
+    @Test
+    void missingValvesAreANote() {
+        List<ImportFinding> findings = run(good()).get(0).findings();
+        assertThat(findings).hasSize(1);
+        assertThat(findings.get(0).value()).isEqualTo("1-ex-1, 2-in-1, 2-ex-1");
+    }
+
+    @Test
+    void memoryIsBounded() {
+        ValidationProfile d = ValidationProfile.defaults();
+        ValidationProfile two = new ValidationProfile(
+                d.largestClearance(),
+                d.thinnestLeaf(),
+                d.windowMargin(),
+                d.historyScatter(),
+                d.strayShare(),
+                d.slipShare(),
+                d.swapOdds(),
+                d.loosening(),
+                d.shimTolerance(),
+                d.kilometresPerDay(),
+                d.hoursPerDay(),
+                d.jumpFactor(),
+                2,
+                1,
+                Set.of());
+        List<RowOutcome> outcomes = run(
+                two,
+                good(),
+                row(2, "2031-05-02", "650", "1-in-1", "0.06", "0.07"),
+                row(3, "2031-06-02", "660", "1-in-1", "0.06", "0.07"),
+                row(4, "2031-06-02", "660", "1-in-1", "0.06", "0.07"));
+        assertThat(outcomes).hasSize(4);
+        assertThat(codes(outcomes)).containsExactly(ImportCode.DUPLICATE);
+    }
+
+    @Test
+    void valuesAreRefusedWithWordsOfTheirOwn() {
+        assertThatThrownBy(() -> ReadingRecord.of(LAYOUT, 1, "a"))
+                .isInstanceOf(RejectedValueException.class)
+                .hasMessageContaining("1 columns")
+                .hasMessageContaining("14 columns");
+        assertThatThrownBy(() -> RecordLayout.builder(List.of("a")).column(ReadingField.DATE, "b"))
+                .hasMessageContaining("\"b\": is not in the header");
+        assertThatThrownBy(() -> ImportCode.parse("odd")).hasMessageContaining("other-unit");
+        Contracts.refuseNull(
+                () -> ReadingValidator.of(null, ValidationProfile.defaults(), TODAY),
+                () -> ReadingValidator.of(n -> Optional.empty(), null, TODAY),
+                () -> ReadingValidator.of(n -> Optional.empty(), ValidationProfile.defaults(), null));
+        Contracts.serialises(LAYOUT);
+        Contracts.serialises(ValidationProfile.defaults());
+        Contracts.serialises(ImportedMachine.of(School.generatorEngine().build()));
+    }
+}

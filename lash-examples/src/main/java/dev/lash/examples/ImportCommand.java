@@ -1,0 +1,364 @@
+package dev.lash.examples;
+
+import dev.lash.check.CheckSheet;
+import dev.lash.check.ImportCode;
+import dev.lash.check.ImportFinding;
+import dev.lash.check.ImportedMachine;
+import dev.lash.check.ReadingValidator;
+import dev.lash.check.RowOutcome.Fate;
+import dev.lash.check.Severity;
+import dev.lash.check.ValidationProfile;
+import dev.lash.examples.Main.Bench;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.specs.DocumentException;
+import dev.lash.specs.ImportMapping;
+import dev.lash.specs.ImportSession;
+import dev.lash.specs.ImportSummary;
+import dev.lash.specs.SheetReader;
+import dev.lash.specs.SpecPack;
+import java.io.BufferedInputStream;
+import java.io.BufferedWriter;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.Clock;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** {@code lash import}: validates readings of other systems. */
+@Command(
+        name = "import",
+        description = {
+            "Validates readings that another system hands over: delimited text, JSON Lines (.jsonl) or check sheets (.json).",
+            "Rejected rows go to a file beside FILE, named .rejected and in its form; mend them there and import that file.",
+            "Exit code: 0 done, 1 rows were rejected, 2 a file cannot be read."
+        },
+        mixinStandardHelpOptions = true)
+final class ImportCommand implements Callable<Integer> {
+    private static final int MOST_SHEET = 8 * 1024 * 1024;
+
+    private final Bench bench;
+    private final Clock clock;
+
+    @Parameters(paramLabel = "FILE", arity = "1..*", description = "files of readings; the ending tells the form")
+    private List<String> files = List.of();
+
+    @Option(
+            names = "--mapping",
+            paramLabel = "MAPPING",
+            description = "what the columns hold (lash-mapping/1); without it columns are named as lash names them")
+    private @Nullable String mapping;
+
+    @Option(
+            names = "--sheet",
+            paramLabel = "SHEET",
+            description =
+                    "a check sheet, which may be without valves: engine, leaves and rule of the machine that it names, or of"
+                            + " every machine where it names none; may be repeated")
+    private List<String> sheets = List.of();
+
+    @Option(
+            names = "--into",
+            paramLabel = "STORE",
+            description =
+                    "the file of accepted readings, JSON Lines: what it holds is known, what is accepted is added")
+    private @Nullable String store;
+
+    @Option(
+            names = "--today",
+            paramLabel = "DATE",
+            description = "the day of the import, such as 2031-06-01; default: today")
+    private @Nullable String today;
+
+    @Option(
+            names = "--correct",
+            paramLabel = "CODE",
+            split = ",",
+            description = "apply the likely corrections of these codes, such as other-unit")
+    private List<String> correct = List.of();
+
+    @Option(
+            names = "--format",
+            paramLabel = "FORMAT",
+            defaultValue = "text",
+            description = "text for a person (default), or json")
+    private CheckCommand.Format format = CheckCommand.Format.TEXT;
+
+    ImportCommand(Bench bench, Clock clock) {
+        this.bench = bench;
+        this.clock = clock;
+    }
+
+    @Override
+    public Integer call() {
+        try {
+            return run();
+        } catch (DocumentException broken) {
+            Problems.print(broken, bench.err());
+        } catch (RejectedValueException refused) {
+            Problems.print(refused.getMessage() == null ? "a value is refused" : refused.getMessage(), bench.err());
+        } catch (InvalidPathException odd) {
+            Problems.print("cannot read " + odd.getInput() + ": it is no file name", bench.err());
+        } catch (IOException unreadable) {
+            Problems.print(
+                    "cannot read or write " + unreadable.getMessage()
+                            + ": name files in folders that exist and may be written",
+                    bench.err());
+        }
+        return Main.UNUSABLE;
+    }
+
+    private int run() throws IOException {
+        Map<String, ImportedMachine> machines = new HashMap<>();
+        for (String sheet : sheets) {
+            Optional<CheckSheet> read = SheetFiles.read(sheet, bench);
+            if (read.isEmpty()) {
+                return Main.UNUSABLE;
+            }
+            machines.put(read.get().machine(), machine(read.get()));
+        }
+        ImportMapping columns = mapping == null ? ImportMapping.own() : ImportMapping.read(Path.of(mapping));
+        Set<ImportCode> corrections = EnumSet.noneOf(ImportCode.class);
+        correct.forEach(code -> corrections.add(ImportCode.parse(code)));
+        @Nullable ImportedMachine every = machines.get("");
+        ReadingValidator validator = ReadingValidator.of(
+                name -> Optional.ofNullable(machines.getOrDefault(name, every)),
+                ValidationProfile.defaults().withCorrections(corrections),
+                day());
+        Progress progress = new Progress(bench, clock);
+        Path into = store == null ? null : Path.of(store);
+        try (BufferedWriter accepted = into == null
+                ? null
+                : Files.newBufferedWriter(into, StandardOpenOption.CREATE, StandardOpenOption.APPEND)) {
+            ImportSession session = new ImportSession(
+                    validator,
+                    reading -> {
+                        if (accepted != null) {
+                            line(accepted, ImportSession.line(reading));
+                        }
+                    },
+                    progress::rows);
+            if (into != null) {
+                try (InputStream stored = new BufferedInputStream(Files.newInputStream(into))) {
+                    session.known(into.toString(), stored);
+                }
+            }
+            for (String file : files) {
+                if (file.toLowerCase(Locale.ROOT).endsWith(".json")) {
+                    sheetFirst(file, machines);
+                }
+                one(file, columns, session);
+            }
+            progress.end();
+            return report(session.summary());
+        } catch (UncheckedIOException failed) {
+            throw failed.getCause();
+        }
+    }
+
+    private LocalDate day() {
+        if (today == null) {
+            return LocalDate.now(clock);
+        }
+        try {
+            return LocalDate.parse(today);
+        } catch (DateTimeException noDate) {
+            throw new RejectedValueException(
+                    "--today", today, "is not a date", "a date such as 2031-06-01", "write year, month and day");
+        }
+    }
+
+    private static ImportedMachine machine(CheckSheet sheet) {
+        return new ImportedMachine(sheet.engine(), sheet.gauges(), sheet.rule());
+    }
+
+    private static void line(BufferedWriter writer, String text) {
+        try {
+            writer.write(text);
+            writer.newLine();
+        } catch (IOException failed) {
+            throw new UncheckedIOException(failed);
+        }
+    }
+
+    /** A check sheet tells the engine of its machine, unless that was given. */
+    private static void sheetFirst(String file, Map<String, ImportedMachine> machines) throws IOException {
+        try {
+            CheckSheet sheet = new SheetReader(SpecPack.bundled()).read(Path.of(file));
+            machines.putIfAbsent(sheet.machine(), machine(sheet));
+        } catch (DocumentException said) {
+            // it becomes a rejected row when its turn comes
+        }
+    }
+
+    private static void one(String file, ImportMapping columns, ImportSession session) throws IOException {
+        Path path = Path.of(file);
+        String ending = file.toLowerCase(Locale.ROOT);
+        try (SideFiles side = new SideFiles(path);
+                InputStream stream = new BufferedInputStream(Files.newInputStream(path), 1 << 16)) {
+            if (ending.endsWith(".json")) {
+                byte[] document = stream.readNBytes(MOST_SHEET + 1);
+                try {
+                    session.sheet(
+                            new SheetReader(SpecPack.bundled()).read(file, new ByteArrayInputStream(document)), side);
+                } catch (DocumentException broken) {
+                    session.brokenSheet(document, broken, side);
+                }
+            } else if (ending.endsWith(".jsonl")) {
+                session.jsonLines(file, stream, columns, side);
+            } else {
+                session.csv(file, stream, columns, side);
+            }
+        }
+    }
+
+    private int report(ImportSummary summary) {
+        if (format == CheckCommand.Format.JSON) {
+            bench.out().println(summary.json());
+        } else {
+            bench.out().print(text(summary));
+        }
+        return summary.rejected() > 0 ? Main.FINDINGS : Main.DONE;
+    }
+
+    private static String text(ImportSummary summary) {
+        StringBuilder out = new StringBuilder();
+        out.append(summary.read()).append(" rows read: ");
+        out.append(summary.accepted()).append(" accepted, ");
+        out.append(summary.rejected()).append(" rejected, ");
+        out.append(summary.duplicates()).append(" there already\n");
+        for (Severity severity : Severity.values()) {
+            summary.counts().forEach((code, count) -> {
+                if (code.severity() == severity) {
+                    out.append('\n').append(severity.word().toUpperCase(Locale.ROOT));
+                    out.append(' ').append(code).append(": ").append(count).append('\n');
+                    ImportFinding first = summary.first().get(code);
+                    if (first != null) {
+                        TextTable.paragraph(first.toString(), "  first: ", out);
+                    }
+                }
+            });
+        }
+        return out.toString();
+    }
+
+    /** The rejected rows and the findings of one file, beside it; each is made when there is something to write. */
+    private static final class SideFiles implements ImportSession.Output, AutoCloseable {
+        private final Path rejectedPath;
+        private final Path findingsPath;
+        private final boolean delimited;
+        private @Nullable String header;
+        private @Nullable BufferedWriter rejected;
+        private @Nullable BufferedWriter findings;
+
+        SideFiles(Path file) {
+            String name = String.valueOf(file.getFileName());
+            String lower = name.toLowerCase(Locale.ROOT);
+            delimited = !lower.endsWith(".json") && !lower.endsWith(".jsonl");
+            int dot = name.lastIndexOf('.');
+            String stem = dot > 0 ? name.substring(0, dot) : name;
+            String ending = dot > 0 ? name.substring(dot) : "";
+            // an earlier side file may have been mended by hand: it is never written over
+            int number = 1;
+            while (Files.exists(sibling(file, stem, ".rejected", number, ending))
+                    || Files.exists(sibling(file, stem, ".findings", number, ".jsonl"))) {
+                number++;
+            }
+            rejectedPath = sibling(file, stem, ".rejected", number, ending);
+            findingsPath = sibling(file, stem, ".findings", number, ".jsonl");
+        }
+
+        private static Path sibling(Path file, String stem, String what, int number, String ending) {
+            return file.resolveSibling(stem + what + (number == 1 ? "" : "-" + number) + ending);
+        }
+
+        @Override
+        public void rejected(String text) throws IOException {
+            if (delimited && header == null) {
+                header = text;
+                return;
+            }
+            BufferedWriter writer = rejected;
+            if (writer == null) {
+                writer = Files.newBufferedWriter(rejectedPath);
+                rejected = writer;
+                if (header != null) {
+                    writer.write(header);
+                    writer.newLine();
+                }
+            }
+            writer.write(text);
+            writer.newLine();
+        }
+
+        @Override
+        public void finding(ImportFinding finding, Fate fate) throws IOException {
+            BufferedWriter writer = findings;
+            if (writer == null) {
+                writer = Files.newBufferedWriter(findingsPath);
+                findings = writer;
+            }
+            writer.write(ImportSummary.line(finding, fate));
+            writer.newLine();
+        }
+
+        @Override
+        public void close() throws IOException {
+            if (rejected != null) {
+                rejected.close();
+            }
+            if (findings != null) {
+                findings.close();
+            }
+        }
+    }
+
+    /** Rows and rate on a terminal; elsewhere nothing. */
+    private static final class Progress {
+        private final Bench bench;
+        private final Clock clock;
+        private final long start;
+        private long last;
+        private boolean told;
+
+        Progress(Bench bench, Clock clock) {
+            this.bench = bench;
+            this.clock = clock;
+            this.start = clock.millis();
+            this.last = start;
+        }
+
+        void rows(long rows) {
+            long now = clock.millis();
+            if (bench.colour() && now - last >= 500) {
+                last = now;
+                told = true;
+                bench.err().print("\r" + rows + " rows, " + rows * 1000 / Math.max(1, now - start) + " a second ");
+                bench.err().flush();
+            }
+        }
+
+        void end() {
+            if (told) {
+                bench.err().println();
+            }
+        }
+    }
+}

@@ -1,0 +1,161 @@
+package dev.lash.examples;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lash.check.ImportCode;
+import dev.lash.examples.embed.ImportIntoDatabase;
+import dev.lash.examples.sim.ImportCorpus;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.EnumSet;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class ImportCommandTest {
+    private static final String ENGINE = """
+            { "format": "lash-sheet/1", "engine": { "template": "screw-single",
+                "clearances": { "in": "0.08..0.13 mm", "ex": "0.17..0.22 mm" } },
+              "gauges": { "leaves": ["0.10 mm", "0.13 mm", "0.17 mm", "0.20 mm"] }, "valves": [] }
+            """;
+    private static final String MAPPING = """
+            { "format": "lash-mapping/1", "unit": "mm", "usageUnit": "km",
+              "columns": { "machine": "Bike", "date": "Day", "usage": "km", "valve": "Valve", "goes": "Go", "refuses": "No go" } }
+            """;
+    private static final String ROWS = """
+            Bike,Day,km,Valve,Go,No go
+            Hill bike 5,2031-04-02,9120,1-in-1,0.10,0.13
+            Hill bike 5,2031-04-02,9120,1-ex-1,0.20,0.17
+            """;
+
+    @TempDir
+    Path folder;
+
+    private String file(String name, String text) throws IOException {
+        return Files.writeString(folder.resolve(name), text).toString();
+    }
+
+    private ProgramRun run(String... more) throws IOException {
+        String[] args = new String[more.length + 9];
+        args[0] = "import";
+        args[1] = "--sheet";
+        args[2] = file("engine.json", ENGINE);
+        args[3] = "--mapping";
+        args[4] = file("mapping.json", MAPPING);
+        args[5] = "--today";
+        args[6] = "2031-06-01";
+        args[7] = "--into";
+        args[8] = folder.resolve("store.jsonl").toString();
+        System.arraycopy(more, 0, args, 9, more.length);
+        return ProgramRun.of("", args);
+    }
+
+    @Test
+    void rejectedRowIsMendedBesideTheFileAndImportedThen() throws IOException {
+        ProgramRun first = run(file("rows.csv", ROWS));
+        assertThat(first.err()).isEmpty();
+        assertThat(first.code()).isEqualTo(1);
+        assertThat(first.out())
+                .startsWith("2 rows read: 1 accepted, 1 rejected, 0 there already\n")
+                .contains("ERROR contradiction: 1");
+        Path side = folder.resolve("rows.rejected.csv");
+        assertThat(side).content().isEqualToIgnoringNewLines("""
+                Bike,Day,km,Valve,Go,No go
+                Hill bike 5,2031-04-02,9120,1-ex-1,0.20,0.17
+                """);
+        assertThat(Files.readString(folder.resolve("rows.findings.jsonl"))).contains("\"code\":\"contradiction\"");
+        Files.writeString(side, Files.readString(side).replace("0.20,0.17", "0.17,0.20"));
+        assertThat(run(side.toString()).code()).isZero();
+        ProgramRun again = run("--format=json", folder.resolve("rows.csv").toString());
+        assertThat(again.code()).isEqualTo(1);
+        assertThat(again.out()).contains("\"accepted\" : 0").contains("\"duplicates\" : 1");
+        assertThat(Files.readAllLines(folder.resolve("store.jsonl"))).hasSize(2);
+        assertThat(folder.resolve("rows.rejected-2.csv")).exists();
+        assertThat(Files.readString(side)).contains("0.17,0.20");
+    }
+
+    @Test
+    void likelyCorrectionsAreAppliedOnRequest() throws IOException {
+        String rows = file("inch.csv", ROWS.replace("0.20,0.17", "0.007,0.008"));
+        assertThat(run(rows).code()).isEqualTo(1);
+        assertThat(run("--correct", "other-unit", rows).code()).isZero();
+        assertThat(run("--correct", "guess", rows).err()).contains("guess").contains("other-unit");
+    }
+
+    @Test
+    void checkSheetBringsItsEngine() throws IOException {
+        ProgramRun run = ProgramRun.of("", "import", "--today", "2032-01-01", copy("sheets/practice-bike.json"));
+        assertThat(run.err()).isEmpty();
+        assertThat(run.out()).startsWith("4 rows read: 4 accepted");
+        ProgramRun broken = ProgramRun.of("", "import", file("broken.json", "{"));
+        assertThat(broken.code()).isEqualTo(1);
+        assertThat(broken.out()).contains("broken-row: 1");
+        assertThat(folder.resolve("broken.rejected.json")).content().startsWith("{");
+    }
+
+    private String copy(String sheet) throws IOException {
+        return file("sheet.json", Files.readString(Path.of(sheet)));
+    }
+
+    @Test
+    void whatCannotBeReadEndsWithTwoAndNoTrace() throws IOException {
+        for (ProgramRun run : new ProgramRun[] {
+            run(folder.resolve("none.csv").toString()),
+            run(folder.toString()),
+            run(file("other.csv", "a,b\n1,2\n")),
+            run(file("empty.csv", "")),
+            ProgramRun.of("", "import"),
+            ProgramRun.of("", "import", "--mapping", file("m.json", "{}"), file("x.csv", ROWS)),
+            ProgramRun.of("", "import", "--today", "soon", file("y.csv", ROWS)),
+        }) {
+            assertThat(run.code()).isEqualTo(2);
+            assertThat(run.err()).isNotBlank().doesNotContain("Exception").doesNotContain("fault in the program");
+        }
+    }
+
+    @Test
+    void databaseHoldsWholeMachinesOnly() throws Exception {
+        PrintStream standard = System.out;
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        try (PrintStream captured = new PrintStream(out, true, StandardCharsets.UTF_8)) {
+            System.setOut(captured);
+            ImportIntoDatabase.main(new String[0]);
+        } finally {
+            System.setOut(standard);
+        }
+        assertThat(out.toString(StandardCharsets.UTF_8))
+                .startsWith("2 readings added")
+                .contains("Hill bike 6, row 3")
+                .contains("0.004 in");
+    }
+
+    @Test
+    void documentIsWhatTheProgramWritesAndKeepsItsPromises() throws IOException {
+        assertThat(Files.readString(Path.of("IMPORT.md"))).isEqualTo(ImportCorpus.document());
+        ImportCorpus.Result result = ImportCorpus.measure(600);
+        Set<ImportCode> hard = EnumSet.of(
+                ImportCode.MISSING_VALUE,
+                ImportCode.UNPARSABLE,
+                ImportCode.NO_UNIT,
+                ImportCode.DECIMAL_COMMA,
+                ImportCode.CONTRADICTION,
+                ImportCode.UNKNOWN_MACHINE,
+                ImportCode.UNKNOWN_VALVE,
+                ImportCode.DUPLICATE,
+                ImportCode.DUPLICATE_DIFFERS,
+                ImportCode.USAGE_BACKWARDS,
+                ImportCode.DATE_IN_FUTURE,
+                ImportCode.DATE_OUT_OF_ORDER);
+        assertThat(result.recall()).allSatisfy((code, share) -> {
+            double least = hard.contains(code)
+                    ? 0.99
+                    : code == ImportCode.OTHER_UNIT || code == ImportCode.WHOLE_HUNDREDTHS ? 0.95 : 0.9;
+            assertThat(share).as(code.code()).isGreaterThanOrEqualTo(least);
+        });
+        assertThat(result.falseErrors() * 10_000L).isLessThan(result.cleanRows());
+    }
+}

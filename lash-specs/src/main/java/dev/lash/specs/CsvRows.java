@@ -1,0 +1,158 @@
+package dev.lash.specs;
+
+import dev.lash.check.ImportCode;
+import dev.lash.check.ImportFinding;
+import dev.lash.check.ImportFinding.Standing;
+import dev.lash.check.ReadingRecord;
+import dev.lash.check.RecordLayout;
+import dev.lash.measure.RejectedValueException;
+import java.io.IOException;
+import java.io.Reader;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.function.Consumer;
+import tools.jackson.core.FormatSchema;
+import tools.jackson.core.JacksonException;
+import tools.jackson.core.JsonParser;
+import tools.jackson.core.JsonToken;
+import tools.jackson.core.ObjectReadContext;
+import tools.jackson.dataformat.csv.CsvFactory;
+import tools.jackson.dataformat.csv.CsvReadFeature;
+import tools.jackson.dataformat.csv.CsvSchema;
+
+/** Reads delimited text with a header: each record becomes a row, its number counted from the header, which is 1. */
+final class CsvRows {
+    private static final CsvFactory FACTORY =
+            CsvFactory.builder().disable(CsvReadFeature.SKIP_EMPTY_LINES).build();
+
+    private final String source;
+    private final ImportMapping mapping;
+
+    CsvRows(String source, ImportMapping mapping) {
+        this.source = source;
+        this.mapping = mapping;
+    }
+
+    /** The schema travels in the context. */
+    private static final class Context extends ObjectReadContext.Base {
+        private final CsvSchema schema;
+
+        Context(char delimiter) {
+            this.schema = CsvSchema.builder()
+                    .setColumnSeparator(delimiter)
+                    .setQuoteChar('"')
+                    .setUseHeader(false)
+                    .build();
+        }
+
+        @Override
+        public FormatSchema getSchema() {
+            return schema;
+        }
+    }
+
+    /** Reads everything; the header is told before the first row. */
+    void read(Reader text, Consumer<RecordLayout> header, ReadingSink sink) throws IOException {
+        RecordFramer framer = new RecordFramer(text, mapping.delimiter());
+        RecordLayout layout = null;
+        String[] cells = new String[0];
+        long row = 0;
+        int count = 0;
+        try (JsonParser parser = FACTORY.createParser(new Context(mapping.delimiter()), framer)) {
+            List<String> first = new ArrayList<>();
+            boolean blank = true;
+            while (true) {
+                JsonToken token = parser.nextToken();
+                if (token == null) {
+                    break;
+                }
+                if (token == JsonToken.START_ARRAY) {
+                    row++;
+                    count = 0;
+                    blank = true;
+                    first.clear();
+                } else if (token == JsonToken.VALUE_STRING) {
+                    String cell = parser.getString();
+                    blank &= cell.isEmpty();
+                    if (layout == null) {
+                        first.add(cell);
+                    } else if (count < cells.length) {
+                        cells[count] = cell;
+                    } else {
+                        first.add(cell);
+                    }
+                    count++;
+                } else if (token == JsonToken.END_ARRAY) {
+                    RecordFramer.Broken broken = framer.takeBroken(row);
+                    if (broken != null) {
+                        if (layout == null) {
+                            throw header(broken.problem(), broken.expected(), broken.mend());
+                        }
+                        sink.broken(
+                                broken.text(),
+                                finding(row, broken.text(), broken.problem(), broken.expected(), broken.mend()));
+                    } else if (layout == null && !(blank && count <= 1)) {
+                        layout = layout(first);
+                        header.accept(layout);
+                        cells = new String[first.size()];
+                    } else if (layout != null && count == cells.length) {
+                        sink.row(ReadingRecord.of(layout, row, cells));
+                    } else if (layout != null && !(blank && count <= 1)) {
+                        List<String> all =
+                                new ArrayList<>(Arrays.asList(cells).subList(0, Math.min(count, cells.length)));
+                        all.addAll(first);
+                        String line = CsvText.line(all, mapping.delimiter());
+                        sink.broken(
+                                line,
+                                finding(
+                                        row,
+                                        line,
+                                        "has " + count + " columns",
+                                        cells.length + " columns, as the header has",
+                                        "complete the row, or put quotation marks around a text that holds the delimiter"));
+                    }
+                }
+            }
+        } catch (JacksonException unexpected) {
+            throw new DocumentException(
+                    source,
+                    (int) Math.min(row, Integer.MAX_VALUE),
+                    1,
+                    "",
+                    "",
+                    "cannot be parted into columns",
+                    "rows of columns with one character between them",
+                    "check that this is the right file and the right delimiter");
+        }
+        if (layout == null) {
+            throw header("the file has no header", "the names of the columns in the first row", "add them");
+        }
+    }
+
+    private RecordLayout layout(List<String> names) {
+        try {
+            return mapping.layout(names);
+        } catch (RejectedValueException refused) {
+            throw new DocumentException(
+                    source, 1, 1, "", refused.value(), refused.problem(), refused.expected(), refused.mend());
+        }
+    }
+
+    private DocumentException header(String problem, String expected, String mend) {
+        return new DocumentException(source, 1, 1, "", "", problem, expected, mend);
+    }
+
+    static ImportFinding finding(long row, String text, String problem, String expected, String mend) {
+        return new ImportFinding(
+                ImportCode.BROKEN_ROW,
+                row,
+                "",
+                text.length() > 200 ? text.substring(0, 200) : text,
+                problem,
+                expected,
+                mend,
+                null,
+                Standing.OPEN);
+    }
+}
