@@ -54,7 +54,6 @@ final class PackCommand implements Runnable {
     @SuppressWarnings("NullAway.Init") // picocli sets it
     private CommandSpec spec;
 
-
     PackCommand(Bench bench) {
         this.bench = bench;
     }
@@ -236,7 +235,8 @@ final class PackCommand implements Runnable {
             @Option(
                             names = "--added-in",
                             paramLabel = "VERSION",
-                            description = "the version of the pack that it comes in (default: that of the bundled pack)")
+                            description =
+                                    "the version of the pack that it comes in (default: that of the bundled pack)")
                     @Nullable
                     String addedIn) {
         return reading(() -> {
@@ -253,9 +253,10 @@ final class PackCommand implements Runnable {
             if (Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
                 return alreadyThere(file);
             }
-            String version =
-                    (addedIn == null ? PackVersion.parse(SpecPack.bundled().version()) : PackVersion.parse(addedIn))
-                            .toString();
+            String version = (addedIn == null
+                            ? PackVersion.parse(SpecPack.bundled().version())
+                            : PackVersion.parse(addedIn))
+                    .toString();
             try (Talk talk = WalkCommand.talk(bench)) {
                 return write(file, new PackNew(talk, name.replace(".json", ""), version).ask(), talk);
             } catch (WalkSetup.Ended ended) {

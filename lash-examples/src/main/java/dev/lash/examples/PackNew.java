@@ -62,7 +62,7 @@ final class PackNew {
     private final List<String> examples = new ArrayList<>();
 
     /** Firing order and, where it is not even, intervals. */
-    private final Map<String, String> firing = new LinkedHashMap<>(Map.of("firingOrder", "[1]"));
+    private final Map<String, String> firing = ordered("firingOrder", "[1]");
 
     private int cylinders = 1;
     private int intakes = 1;
@@ -70,7 +70,7 @@ final class PackNew {
     private Map<String, String> train = ordered("kind", "rocker-screw", "pitch", "0.75 mm");
     private Map<String, String> clearances = ordered("in", "0.10..0.15 mm", "ex", "0.15..0.20 mm");
     private Map<String, String> closers = ordered("in", "0.00..0.05 mm", "ex", "0.00..0.05 mm");
-    private Map<String, String> condition = Map.of("maxTemperature", "35 °C");
+    private Map<String, String> condition = ordered("maxTemperature", "35 °C");
     private String interval = "6000 km";
     private Map<String, String> source = ordered("kind", "from-memory", "reliability", "low: not said yet");
 
@@ -117,7 +117,8 @@ final class PackNew {
         features();
         askSource();
         if (hasClearance()) {
-            talk.say("The wear prior is the broad assumption of the pack's other templates: no wear rate is published.");
+            talk.say(
+                    "The wear prior is the broad assumption of the pack's other templates: no wear rate is published.");
             examples();
         }
         return draft();
@@ -141,7 +142,9 @@ final class PackNew {
         cylinders = need("How many cylinders, 1 to 18?", text -> count(text, MOST_CYLINDERS));
         firing.put(
                 "firingOrder",
-                IntStream.rangeClosed(1, cylinders).mapToObj(String::valueOf).collect(Collectors.joining(", ", "[", "]")));
+                IntStream.rangeClosed(1, cylinders)
+                        .mapToObj(String::valueOf)
+                        .collect(Collectors.joining(", ", "[", "]")));
         if (cylinders > 1) {
             need(
                     "Firing order, such as 1-3-4-2; where it is not even, with the crank degrees from each firing to the "
@@ -201,13 +204,16 @@ final class PackNew {
                 "Valve train: " + String.join(", ", kinds) + "?", text -> oneOf("kind of valve train", text, kinds));
         Map<String, String> figures = new LinkedHashMap<>();
         figures.put("kind", kind);
-        Optional<ScrewPlace> screw =
-                Arrays.stream(ScrewPlace.values()).filter(p -> p.kind().equals(kind)).findFirst();
+        Optional<ScrewPlace> screw = Arrays.stream(ScrewPlace.values())
+                .filter(p -> p.kind().equals(kind))
+                .findFirst();
         boolean shims = Arrays.stream(ShimPlace.values()).anyMatch(p -> p.kind().equals(kind));
         boolean ratio = screw.map(ScrewPlace::needsRatio).orElse(kind.equals(ShimPlace.FOLLOWER.kind()));
         if (ratio) {
             // stands in until it is asked for, so that the ratio can be held to its range
-            figures.put(screw.isPresent() ? "pitch" : "shims", screw.isPresent() ? "0.75 mm" : "1.20..3.50 mm step 0.05 mm");
+            figures.put(
+                    screw.isPresent() ? "pitch" : "shims",
+                    screw.isPresent() ? "0.75 mm" : "1.20..3.50 mm step 0.05 mm");
             figure(
                     figures,
                     "ratio",
@@ -222,7 +228,11 @@ final class PackNew {
             figure(figures, "shims", "Sizes, such as 1.20..3.50 mm step 0.05 mm?", PackNew::sizes);
         } else if (kind.equals("eccentric")) {
             figures.put("multiplier", "1");
-            figure(figures, "eccentricity", "Eccentricity, such as 1.5 mm?", t -> Length.parse(t).toString());
+            figure(
+                    figures,
+                    "eccentricity",
+                    "Eccentricity, such as 1.5 mm?",
+                    t -> Length.parse(t).toString());
             figure(
                     figures,
                     "multiplier",
@@ -281,8 +291,10 @@ final class PackNew {
         String exhaust;
         while (true) {
             // until the exhaust is asked for, it stands in with the same window
-            intake = window("/clearances/in", "Intake " + which + ", such as 0.10..0.15 mm?", t -> clearances =
-                    ordered("in", t, "ex", t));
+            intake = window(
+                    "/clearances/in",
+                    "Intake " + which + ", such as 0.10..0.15 mm?",
+                    t -> clearances = ordered("in", t, "ex", t));
             String in = intake;
             exhaust = window("/clearances/ex", "Exhaust " + which + "?", t -> clearances = ordered("in", in, "ex", t));
             if (!ClearanceWindow.parse(exhaust)
@@ -300,8 +312,10 @@ final class PackNew {
             }
         }
         if (desmodromic) {
-            String in = window("/closerClearances/in", "Intake closer window, such as 0.00..0.05 mm?", t -> closers =
-                    ordered("in", t, "ex", t));
+            String in = window(
+                    "/closerClearances/in",
+                    "Intake closer window, such as 0.00..0.05 mm?",
+                    t -> closers = ordered("in", t, "ex", t));
             window("/closerClearances/ex", "Exhaust closer window?", t -> closers = ordered("in", in, "ex", t));
         }
     }
@@ -365,15 +379,16 @@ final class PackNew {
                         .toList());
         Map<String, String> features = new LinkedHashMap<>();
         cooling.ifPresent(c -> features.put("cooling", quoted(c)));
-        uses.ifPresent(u -> features.put(
-                "uses", u.stream().map(PackNew::quoted).collect(Collectors.joining(", ", "[", "]"))));
+        uses.ifPresent(
+                u -> features.put("uses", u.stream().map(PackNew::quoted).collect(Collectors.joining(", ", "[", "]"))));
         if (!features.isEmpty()) {
             fields.put("features", object(features));
         }
     }
 
     private void askSource() throws Ended {
-        List<String> kinds = Arrays.stream(SourceKind.values()).map(SourceKind::word).toList();
+        List<String> kinds =
+                Arrays.stream(SourceKind.values()).map(SourceKind::word).toList();
         talk.say("All figures get one source now; name others in the file.");
         String kind = need(
                 "Where are the figures from: " + String.join(", ", kinds) + "?",
@@ -384,7 +399,9 @@ final class PackNew {
         made.put(
                 "title",
                 need(
-                        published ? "Title of the publication?" : "What are they figures of, such as Air-cooled singles?",
+                        published
+                                ? "Title of the publication?"
+                                : "What are they figures of, such as Air-cooled singles?",
                         WalkSetup::shortText));
         if (published) {
             made.put("year", need("Year?", PackNew::year));
@@ -401,7 +418,8 @@ final class PackNew {
 
     private static String year(String text) {
         if (!text.matches("1[89][0-9]{2}|2[01][0-9]{2}")) {
-            throw new RejectedValueException("year", text, "is no year", "a year from 1800 to 2199", "write four digits");
+            throw new RejectedValueException(
+                    "year", text, "is no year", "a year from 1800 to 2199", "write four digits");
         }
         return text;
     }
@@ -436,7 +454,9 @@ final class PackNew {
         if (!goes.isLessThan(refuses)) {
             return;
         }
-        List<Trial> trials = (goes.signum() > 0 ? Stream.of(goes + " goes", refuses + " refuses") : Stream.of(refuses + " refuses"))
+        List<Trial> trials = (goes.signum() > 0
+                        ? Stream.of(goes + " goes", refuses + " refuses")
+                        : Stream.of(refuses + " refuses"))
                 .map(Trial::parse)
                 .toList();
         Length shim = WalkWords.sizes(engine.train()).map(PackNew::middle).orElse(null);
@@ -456,8 +476,7 @@ final class PackNew {
                         Verdict.UNDECIDED,
                         expected,
                         "")
-                .run(engine).stream()
-                        .collect(Collectors.toMap(Difference::field, Difference::actual, (a, b) -> a));
+                .run(engine).stream().collect(Collectors.toMap(Difference::field, Difference::actual, (a, b) -> a));
         String bracket = found.getOrDefault("bracket", "any");
         String verdict = found.getOrDefault("verdict", Verdict.UNDECIDED.word());
         Map<String, String> adjustment = new LinkedHashMap<>();
@@ -468,7 +487,8 @@ final class PackNew {
             }
         }
         String told = valve + ": " + trials.stream().map(Trial::toString).collect(Collectors.joining(", "))
-                + (shim == null ? "" : ", with a shim of " + shim + " in") + " leaves " + bracket + ", " + verdict + ": "
+                + (shim == null ? "" : ", with a shim of " + shim + " in") + " leaves " + bracket + ", " + verdict
+                + ": "
                 + String.join(" ", adjustment.values());
         if (!yes(told + ". The same by hand (y or n)?")) {
             return;

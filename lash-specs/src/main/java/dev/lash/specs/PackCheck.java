@@ -96,7 +96,8 @@ public final class PackCheck {
     private static boolean isOf(Json listed, PackFolder.Entry entry) {
         return text(listed, "id").equals(entry.template().id())
                 && text(listed, "file").equals(entry.name())
-                && text(listed, "revision").equals(String.valueOf(entry.template().revision()))
+                && text(listed, "revision")
+                        .equals(String.valueOf(entry.template().revision()))
                 && text(listed, "sha256").equals(entry.sha256());
     }
 
@@ -117,7 +118,8 @@ public final class PackCheck {
         for (PackFolder.Entry entry : PackFolder.read(folder).entries()) {
             String text = Canonical.text(entry.document().root());
             if (!text.equals(entry.text())) {
-                // written beside it first, so that the file is whole at every moment; with the rights that new files have
+                // written beside it first, so that the file is whole at every moment; with the rights that new files
+                // have
                 Path whole = folder.resolve("." + entry.name() + ".lash-part");
                 try {
                     Files.writeString(whole, text, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
