@@ -62,7 +62,7 @@ final class PackNew {
     private final List<String> examples = new ArrayList<>();
 
     /** Firing order and, where it is not even, intervals. */
-    private final Map<String, String> firing = new LinkedHashMap<>(Map.of("firingOrder", "[1]"));
+    private final Map<String, String> firing = ordered("firingOrder", "[1]");
 
     private int cylinders = 1;
     private int intakes = 1;
@@ -70,7 +70,7 @@ final class PackNew {
     private Map<String, String> train = ordered("kind", "rocker-screw", "pitch", "0.75 mm");
     private Map<String, String> clearances = ordered("in", "0.10..0.15 mm", "ex", "0.15..0.20 mm");
     private Map<String, String> closers = ordered("in", "0.00..0.05 mm", "ex", "0.00..0.05 mm");
-    private Map<String, String> condition = Map.of("maxTemperature", "35 °C");
+    private Map<String, String> condition = ordered("maxTemperature", "35 °C");
     private String interval = "6000 km";
     private Map<String, String> source = ordered("kind", "from-memory", "reliability", "low: not said yet");
 
