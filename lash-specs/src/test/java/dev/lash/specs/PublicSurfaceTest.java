@@ -63,7 +63,6 @@ class PublicSurfaceTest {
                         "Template",
                         "Template$Source",
                         "Template$SourceKind",
-                        "TrendForms",
                         "Versions");
     }
 
