@@ -1,5 +1,6 @@
 package dev.lash.examples;
 
+import dev.lash.measure.RejectedValueException;
 import dev.lash.specs.DocumentException;
 import dev.lash.specs.Versions;
 import java.io.FileDescriptor;
@@ -8,6 +9,8 @@ import java.io.InputStream;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneId;
 import picocli.CommandLine;
@@ -16,6 +19,7 @@ import picocli.CommandLine.IVersionProvider;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import picocli.CommandLine.TypeConversionException;
 
 /** The program: {@code lash check SHEET...}. */
 @Command(
@@ -73,6 +77,7 @@ public final class Main implements Runnable {
         line.setOut(bench.writer(bench.out()));
         line.setErr(bench.writer(bench.err()));
         line.setUsageHelpAutoWidth(false);
+        line.registerConverter(Path.class, Main::path);
         line.setExecutionExceptionHandler((failure, command, parsed) -> {
             if (failure instanceof DocumentException broken) {
                 Problems.print(broken, bench.err());
@@ -82,6 +87,14 @@ public final class Main implements Runnable {
             return UNUSABLE;
         });
         return line.execute(args);
+    }
+
+    private static Path path(String text) {
+        try {
+            return Path.of(text);
+        } catch (InvalidPathException noName) {
+            throw new TypeConversionException(RejectedValueException.quote(text) + " is no file name");
+        }
     }
 
     @Override

@@ -14,11 +14,17 @@ import dev.lash.specs.DocumentException;
 import dev.lash.specs.PackCheck;
 import dev.lash.specs.PackComparison;
 import dev.lash.specs.PackFinding;
+import dev.lash.specs.PackVersion;
 import dev.lash.specs.SpecPack;
 import dev.lash.specs.Template;
+import dev.lash.specs.Template.Features;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -27,8 +33,11 @@ import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** {@code lash pack}: for those who keep templates. */
 @Command(
@@ -38,21 +47,34 @@ import picocli.CommandLine.Parameters;
             "Exit code: 0 done, 1 something is wrong with a template, 2 a file or folder cannot be used."
         },
         mixinStandardHelpOptions = true)
-final class PackCommand {
+final class PackCommand implements Runnable {
     private final Bench bench;
+
+    @Spec
+    @SuppressWarnings("NullAway.Init") // picocli sets it
+    private CommandSpec spec;
 
     PackCommand(Bench bench) {
         this.bench = bench;
+    }
+
+    @Override
+    public void run() {
+        throw new ParameterException(
+                spec.commandLine(),
+                "Name a command: " + String.join(", ", spec.subcommands().keySet()));
     }
 
     /** Runs what reads files; what cannot be read is said in one line. */
     private int reading(Callable<Integer> work) {
         try {
             return work.call();
-        } catch (DocumentException | RejectedValueException refused) {
-            bench.err().println(refused.getMessage());
+        } catch (DocumentException broken) {
+            Problems.print(broken, bench.err());
+        } catch (RejectedValueException refused) {
+            Problems.print(String.valueOf(refused.getMessage()), bench.err());
         } catch (IOException | UncheckedIOException unreadable) {
-            bench.err().println("cannot be read: " + unreadable.getMessage());
+            Problems.print("cannot be read: " + unreadable.getMessage(), bench.err());
         } catch (Exception other) {
             throw new IllegalStateException(other);
         }
@@ -68,10 +90,10 @@ final class PackCommand {
             @Option(names = "--write", description = "write the templates in the canonical form first") boolean write) {
         return reading(() -> {
             if (write) {
-                PackCheck.write(folder).forEach(name -> bench.out().println("written: " + name));
+                PackCheck.write(folder).forEach(name -> bench.out().println("Written: " + name));
             }
             List<PackFinding> findings = PackCheck.of(folder);
-            findings.forEach(bench.out()::println);
+            findings.forEach(this::print);
             bench.out()
                     .println(
                             findings.isEmpty()
@@ -80,6 +102,20 @@ final class PackCommand {
                                             + " wrong.");
             return findings.isEmpty() ? Main.DONE : Main.FINDINGS;
         });
+    }
+
+    private void print(PackFinding finding) {
+        StringBuilder out = new StringBuilder();
+        TextTable.paragraph(
+                finding.file() + ", line " + finding.line()
+                        + (finding.pointer().isEmpty() ? "" : ", at " + finding.pointer()),
+                "",
+                out);
+        String value = finding.value().isEmpty() ? "" : RejectedValueException.quote(finding.value()) + " ";
+        TextTable.paragraph(value + finding.problem(), "  problem   ", out);
+        TextTable.paragraph(finding.expected(), "  expected  ", out);
+        TextTable.paragraph(finding.mend(), "  mend      ", out);
+        bench.out().print(out);
     }
 
     @Command(
@@ -106,7 +142,13 @@ final class PackCommand {
                     .println("Needs a step: "
                             + comparison.needed().name().toLowerCase(Locale.ROOT) + ". Declared: " + versions
                             + (comparison.isHonest() ? ", which is honest." : ", which is NOT enough."));
-            return comparison.isHonest() ? Main.DONE : Main.FINDINGS;
+            List<String> gone = comparison.gone();
+            if (!gone.isEmpty()) {
+                bench.out()
+                        .println("Gone: " + String.join(", ", gone)
+                                + ". A template is never deleted: put it back as withdrawn.");
+            }
+            return comparison.isHonest() && gone.isEmpty() ? Main.DONE : Main.FINDINGS;
         });
     }
 
@@ -127,7 +169,17 @@ final class PackCommand {
                     @Nullable
                     Path folder) {
         return reading(() -> {
+            known("kind of cooling", cooling, Features.COOLING);
+            known("use", use, Features.USES);
             SpecPack pack = pack(folder);
+            known(
+                    "kind of valve train",
+                    train,
+                    pack.search(t -> true).stream()
+                            .map(t -> t.spec().train().kind())
+                            .distinct()
+                            .sorted()
+                            .toList());
             pack.overlays().forEach(bench.err()::println);
             List<Template> found =
                     pack.search(t -> (train == null || t.spec().train().kind().equals(train))
@@ -142,6 +194,13 @@ final class PackCommand {
         });
     }
 
+    private static void known(String what, @Nullable String text, List<String> words) {
+        if (text != null && !words.contains(text)) {
+            throw new RejectedValueException(
+                    what, text, "is not known", String.join(", ", words), "write one of these");
+        }
+    }
+
     private static SpecPack pack(@Nullable Path folder) throws IOException {
         return folder == null ? SpecPack.bundled() : SpecPack.bundled().withFolder(folder);
     }
@@ -153,18 +212,89 @@ final class PackCommand {
                     @Nullable
                     Path folder) {
         return reading(() -> {
-            bench.out().print(sheet(pack(folder).get(id)));
+            Optional<Template> found = pack(folder).find(id);
+            if (found.isEmpty()) {
+                return refuse("template " + RejectedValueException.quote(id)
+                        + " is not in the pack: \"lash pack list\" names those that are");
+            }
+            bench.out().print(sheet(found.get()));
             return Main.DONE;
         });
+    }
+
+    @Command(
+            name = "new",
+            description = {
+                "Asks for what a template needs and writes it to a file, which must not be there yet.",
+                "Exit code: 0 all is there, 1 worked examples are still missing, 2 nothing was written."
+            },
+            mixinStandardHelpOptions = true)
+    int begin(
+            @Parameters(paramLabel = "FILE", description = "the file, named after the id: our-templates/yard-pump.json")
+                    Path file,
+            @Option(
+                            names = "--added-in",
+                            paramLabel = "VERSION",
+                            description =
+                                    "the version of the pack that it comes in (default: that of the bundled pack)")
+                    @Nullable
+                    String addedIn) {
+        return reading(() -> {
+            String name = String.valueOf(file.getFileName());
+            if (!name.matches("[a-z0-9][a-z0-9-]{0,63}\\.json") || name.equals("pack.json")) {
+                return refuse("cannot write " + RejectedValueException.quote(file.toString())
+                        + ": name the file after the id, in lower-case letters, digits and hyphens, such as "
+                        + "yard-pump.json");
+            }
+            Path folder = file.toAbsolutePath().getParent();
+            if (folder == null || !Files.isDirectory(folder)) {
+                return refuse("cannot write " + file + ": the folder is not there; make it, or name another file");
+            }
+            if (Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
+                return alreadyThere(file);
+            }
+            String version = (addedIn == null
+                            ? PackVersion.parse(SpecPack.bundled().version())
+                            : PackVersion.parse(addedIn))
+                    .toString();
+            try (Talk talk = WalkCommand.talk(bench)) {
+                return write(file, new PackNew(talk, name.replace(".json", ""), version).ask(), talk);
+            } catch (WalkSetup.Ended ended) {
+                return refuse("the input ended before all questions were answered: nothing was written");
+            }
+        });
+    }
+
+    private int write(Path file, String json, Talk talk) {
+        try {
+            Files.writeString(file, json, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+        } catch (FileAlreadyExistsException meanwhile) {
+            return alreadyThere(file);
+        } catch (IOException failure) {
+            return refuse("cannot write " + file + ": " + SheetStore.reason(failure));
+        }
+        talk.say("Written: " + file);
+        List<PackFinding> left = PackCheck.of(String.valueOf(file.getFileName()), json);
+        left.forEach(finding -> talk.say("Still to do: " + finding));
+        return left.isEmpty() ? Main.DONE : Main.FINDINGS;
+    }
+
+    private int alreadyThere(Path file) {
+        return refuse(file + " is there already and is not overwritten: name another file");
+    }
+
+    private int refuse(String message) {
+        Problems.print(message, bench.err());
+        return Main.UNUSABLE;
     }
 
     private static String sheet(Template template) {
         StringBuilder out = new StringBuilder();
         EngineSpec engine = template.spec();
         TextTable.paragraph(engine.title(), "", out);
+        String origin = engine.template().orElse(template.id() + ", revision " + template.revision());
         TextTable.paragraph(
-                template.id() + ", revision " + template.revision() + ", "
-                        + template.lifeCycle().status().word() + ", in the pack since "
+                origin + ", " + template.lifeCycle().status().word() + ", in the pack since "
                         + template.lifeCycle().addedIn(),
                 "",
                 out);

@@ -153,7 +153,7 @@ final class WalkCommand implements Callable<Integer> {
         if (read.get().engine().train() instanceof ValveTrain.Hydraulic) {
             return refuse("the engine of " + file + " has hydraulic lifters and no clearance to measure");
         }
-        try (Talk talk = talk()) {
+        try (Talk talk = talk(bench)) {
             return new Walk(talk, new SheetStore(file)::save, sheet, read.get(), bench.colour()).run();
         }
     }
@@ -184,7 +184,7 @@ final class WalkCommand implements Callable<Integer> {
             }
             other = read.get();
         }
-        try (Talk talk = talk()) {
+        try (Talk talk = talk(bench)) {
             CheckSheet begun = new WalkSetup(talk, SpecPack.bundled(), LocalDate.now(clock), given(other)).sheet();
             if (isThere(file)) {
                 return alreadyThere(file);
@@ -226,7 +226,7 @@ final class WalkCommand implements Callable<Integer> {
     }
 
     /** Single keys where standard input is a terminal, else whatever comes in. */
-    private Talk talk() {
+    static Talk talk(Bench bench) {
         Optional<Talk> terminal = bench.in() == System.in ? TerminalTalk.open(bench.out()) : Optional.empty();
         return terminal.orElseGet(() -> new StreamTalk(bench.in(), bench.out()));
     }

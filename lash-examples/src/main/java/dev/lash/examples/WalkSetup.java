@@ -285,7 +285,7 @@ final class WalkSetup {
 
     // ---- asking ---------------------------------------------------------------------------------------------------
 
-    private static String shortText(String text) {
+    static String shortText(String text) {
         if (text.length() > LONGEST_TEXT || text.chars().anyMatch(Character::isISOControl)) {
             throw new RejectedValueException(
                     "text", text, "is too long or holds control characters", "at most 200 letters", "write less");
@@ -307,6 +307,11 @@ final class WalkSetup {
         if (giventext != null) {
             return giventext.isBlank() ? Optional.empty() : Optional.of(read.apply(giventext.strip()));
         }
+        return answer(talk, prompt, read);
+    }
+
+    /** An answer that may be blank: then it is empty. What cannot be used is explained and asked again. */
+    static <T> Optional<T> answer(Talk talk, String prompt, Function<String, T> read) throws Ended {
         while (true) {
             String text = talk.line(prompt).orElseThrow(Ended::new);
             if (text.isEmpty()) {
@@ -325,8 +330,13 @@ final class WalkSetup {
         if (giventext != null) {
             return read.apply(giventext.strip());
         }
+        return neededAnswer(talk, prompt, read);
+    }
+
+    /** An answer that must be there. */
+    static <T> T neededAnswer(Talk talk, String prompt, Function<String, T> read) throws Ended {
         while (true) {
-            Optional<T> answer = ask(null, prompt, read);
+            Optional<T> answer = answer(talk, prompt, read);
             if (answer.isPresent()) {
                 return answer.get();
             }

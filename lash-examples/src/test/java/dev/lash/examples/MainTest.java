@@ -83,7 +83,7 @@ class MainTest {
                 .startsWith("{")
                 .contains("\"format\" : \"lash-report/1\"")
                 .contains("\"verdict\" : \"undecided\"")
-                .contains("\"template\" : \"screw-twin, revision 1\"")
+                .contains("\"template\" : \"screw-twin, revision 2\"")
                 .contains("\"packVersion\"");
     }
 

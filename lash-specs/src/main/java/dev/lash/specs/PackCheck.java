@@ -31,6 +31,36 @@ public final class PackCheck {
         return List.copyOf(findings);
     }
 
+    /**
+     * Everything that is wrong with one template that is not in a folder yet.
+     *
+     * @param file the name that its file would have
+     * @param json the template
+     * @return the findings; none where all is well
+     */
+    public static List<PackFinding> of(String file, String json) {
+        try {
+            JsonDocument document = JsonDocument.parse(file, json);
+            Template template = new TemplateReader(document).read();
+            PackFolder.Entry entry = new PackFolder.Entry(file, document, json, "", template);
+            return TemplateRules.check(List.of(entry), Set.of(), true);
+        } catch (DocumentException broken) {
+            return List.of(PackFinding.of(broken));
+        }
+    }
+
+    /**
+     * A template in the canonical form.
+     *
+     * @param file the name that its file would have, for a message
+     * @param json the template
+     * @return the template as the pack writes it
+     * @throws DocumentException if it is not JSON
+     */
+    public static String canonical(String file, String json) {
+        return Canonical.text(JsonDocument.parse(file, json).root());
+    }
+
     private static void index(JsonDocument index, PackFolder read, List<PackFinding> findings) {
         Json root = index.root();
         Json templates = root.members().get("templates");
@@ -66,7 +96,8 @@ public final class PackCheck {
     private static boolean isOf(Json listed, PackFolder.Entry entry) {
         return text(listed, "id").equals(entry.template().id())
                 && text(listed, "file").equals(entry.name())
-                && text(listed, "revision").equals(String.valueOf(entry.template().revision()))
+                && text(listed, "revision")
+                        .equals(String.valueOf(entry.template().revision()))
                 && text(listed, "sha256").equals(entry.sha256());
     }
 
@@ -87,7 +118,8 @@ public final class PackCheck {
         for (PackFolder.Entry entry : PackFolder.read(folder).entries()) {
             String text = Canonical.text(entry.document().root());
             if (!text.equals(entry.text())) {
-                // written beside it first, so that the file is whole at every moment; with the rights that new files have
+                // written beside it first, so that the file is whole at every moment; with the rights that new files
+                // have
                 Path whole = folder.resolve("." + entry.name() + ".lash-part");
                 try {
                     Files.writeString(whole, text, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);

@@ -36,10 +36,11 @@ final class TemplateRules {
 
     /** Pitches of fine threads that adjusters have: metric by ISO 261, in threads to the inch by ISO 263 (from memory). */
     private static final List<String> THREADS = List.of(
-            "0.5 mm", "0.6 mm", "0.7 mm", "0.75 mm", "0.8 mm", "1 mm", "1.25 mm", "1.5 mm", "18 tpi", "20 tpi", "24 tpi",
-            "26 tpi", "28 tpi", "32 tpi", "36 tpi", "40 tpi");
+            "0.5 mm", "0.6 mm", "0.7 mm", "0.75 mm", "0.8 mm", "1 mm", "1.25 mm", "1.5 mm", "18 tpi", "20 tpi",
+            "24 tpi", "26 tpi", "28 tpi", "32 tpi", "36 tpi", "40 tpi");
 
-    private static final Set<Pitch> STANDARD = THREADS.stream().map(Pitch::parse).collect(Collectors.toUnmodifiableSet());
+    private static final Set<Pitch> STANDARD =
+            THREADS.stream().map(Pitch::parse).collect(Collectors.toUnmodifiableSet());
 
     private final List<Entry> entries;
     private final List<PackFinding> findings = new ArrayList<>();
@@ -119,8 +120,7 @@ final class TemplateRules {
         boolean tighter = in.isPresent()
                 && ex.isPresent()
                 && ex.get().check().upper().isLessThan(in.get().check().upper());
-        boolean noted =
-                notes(entry).anyMatch(note -> note.contains("exhaust") && note.contains("intake"));
+        boolean noted = notes(entry).anyMatch(note -> note.contains("exhaust") && note.contains("intake"));
         if (tighter && !noted) {
             add(
                     entry,

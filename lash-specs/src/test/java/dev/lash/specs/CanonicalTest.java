@@ -38,7 +38,8 @@ class CanonicalTest {
     void bringsAnyOtherFormBack(String id) {
         String json = PackFiles.template(id);
 
-        assertThat(PackFiles.canonical(Trees.with(json, "/cylinders", Trees.tree(json).get("cylinders").toString())))
+        assertThat(PackFiles.canonical(Trees.with(
+                        json, "/cylinders", Trees.tree(json).get("cylinders").toString())))
                 .as("on one line")
                 .isEqualTo(json);
         assertThat(PackFiles.canonical(json.replace("\n", "\r\n\t"))).isEqualTo(json);
@@ -56,7 +57,8 @@ class CanonicalTest {
 
     @Test
     void writesWhatItDoesNotKnowAtTheEnd() {
-        assertThat(PackFiles.canonical("{ \"z\": true, \"b\": null, \"id\": \"a\", \"e\": {}, \"l\": [], \"n\": 1.50 }"))
+        assertThat(PackFiles.canonical(
+                        "{ \"z\": true, \"b\": null, \"id\": \"a\", \"e\": {}, \"l\": [], \"n\": 1.50 }"))
                 .isEqualTo("""
                         {
                           "id": "a",
@@ -77,8 +79,13 @@ class CanonicalTest {
 
         assertThat(written)
                 .isEqualTo("{\n  \"id\": \"\\\" \\\\ \\n \\t \\u0007 ° ° \ud83d\udd27 \\ud800 \\udc00x\"\n}\n");
-        assertThat(JsonDocument.parse("a", BadInput.utf8(written)).root().members().get("id").text())
-                .isEqualTo(JsonDocument.parse("a", json).root().members().get("id").text());
+        assertThat(JsonDocument.parse("a", BadInput.utf8(written))
+                        .root()
+                        .members()
+                        .get("id")
+                        .text())
+                .isEqualTo(
+                        JsonDocument.parse("a", json).root().members().get("id").text());
     }
 
     @Test
@@ -96,7 +103,15 @@ class CanonicalTest {
         String written = PackFiles.canonical(json);
 
         assertThat(PackFiles.canonical(written)).isEqualTo(written);
-        assertThat(JsonDocument.parse("a", BadInput.utf8(written)).root().members().get("title").text())
-                .isEqualTo(JsonDocument.parse("a", json).root().members().get("title").text());
+        assertThat(JsonDocument.parse("a", BadInput.utf8(written))
+                        .root()
+                        .members()
+                        .get("title")
+                        .text())
+                .isEqualTo(JsonDocument.parse("a", json)
+                        .root()
+                        .members()
+                        .get("title")
+                        .text());
     }
 }

@@ -45,8 +45,12 @@ class PackComparisonTest {
         return Stream.of(
                 // a window or a train, and all else that advice hangs on
                 with("/clearances/in", "\"0.14..0.19 mm\"", "0.13..0.19 mm", "0.14..0.19 mm", Step.MAJOR),
-                with("/train/shims", "\"1.20..3.50 mm step 0.05 mm\"", "1.20..3.50 mm step 0.025 mm",
-                        "1.20..3.50 mm step 0.05 mm", Step.MAJOR),
+                with(
+                        "/train/shims",
+                        "\"1.20..3.50 mm step 0.05 mm\"",
+                        "1.20..3.50 mm step 0.025 mm",
+                        "1.20..3.50 mm step 0.05 mm",
+                        Step.MAJOR),
                 with("/train/kind", "\"bucket-shim-over\"", "bucket-shim-under", "bucket-shim-over", Step.MAJOR),
                 with("/condition/maxTemperature", "\"30 °C\"", "35 °C", "30 °C", Step.MAJOR),
                 with("/firingIntervals", "[300, 420]", "[270, 450]", "[300, 420]", Step.MAJOR),
@@ -96,13 +100,14 @@ class PackComparisonTest {
 
         assertThat(added.changes())
                 .extracting(Change::pointer, Change::before, Change::step)
-                .containsExactly(
-                        tuple("/camTiming", "", Step.MINOR),
-                        tuple("/provenance/~1camTiming", "", Step.PATCH));
-        assertThat(added.changes().get(0).toString()).startsWith("vtwin-90-bucket/camTiming: (none) -> {in: {opens: 15");
+                .containsExactly(tuple("/camTiming", "", Step.MINOR), tuple("/provenance/~1camTiming", "", Step.PATCH));
+        assertThat(added.changes().get(0).toString())
+                .startsWith("vtwin-90-bucket/camTiming: (none) -> {in: {opens: 15");
 
         PackComparison gone = PackComparison.of(now, old);
-        assertThat(gone.needed()).as("timing that is gone moves the crank stops").isEqualTo(Step.MAJOR);
+        assertThat(gone.needed())
+                .as("timing that is gone moves the crank stops")
+                .isEqualTo(Step.MAJOR);
         assertThat(gone.changes().get(0).toString()).endsWith(" -> (gone)");
     }
 

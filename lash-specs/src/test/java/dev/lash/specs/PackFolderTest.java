@@ -123,8 +123,9 @@ class PackFolderTest {
                         + SpecPack.sha256(BadInput.utf8(SOUND)) + "\" } ] }");
 
         assertThat(PackFolder.read(folder).entries()).isEmpty();
-        assertThat(PackCheck.of(folder)).singleElement().satisfies(f -> assertThat(f.problem())
-                .isEqualTo("is in the index but not in the folder"));
+        assertThat(PackCheck.of(folder))
+                .singleElement()
+                .satisfies(f -> assertThat(f.problem()).isEqualTo("is in the index but not in the folder"));
         assertThat(SpecPack.bundled().withFolder(folder).overlays()).isEmpty();
     }
 
@@ -216,8 +217,8 @@ class PackFolderTest {
         assertThatThrownBy(() -> SpecPack.bundled().withFolder(folder))
                 .isInstanceOf(DocumentException.class)
                 .hasMessageContaining("at /id: ");
-        assertThat(PackCheck.of(folder)).anySatisfy(f -> assertThat(f.problem())
-                .isEqualTo("is taken already, in another.json"));
+        assertThat(PackCheck.of(folder))
+                .anySatisfy(f -> assertThat(f.problem()).isEqualTo("is taken already, in another.json"));
     }
 
     @Test
@@ -244,10 +245,8 @@ class PackFolderTest {
     void aMessageIsOneLineWhateverTheFileIsCalled() throws IOException {
         Files.writeString(folder.resolve("a\nb\u001b[31m.json"), "{");
 
-        assertThat(PackFolder.read(folder).findings().get(0).toString().chars())
-                .noneMatch(Character::isISOControl);
-        assertThatThrownBy(() -> SpecPack.bundled().withFolder(folder)).satisfies(thrown -> assertThat(
-                        thrown.getMessage().chars())
-                .noneMatch(Character::isISOControl));
+        assertThat(PackFolder.read(folder).findings().get(0).toString().chars()).noneMatch(Character::isISOControl);
+        assertThatThrownBy(() -> SpecPack.bundled().withFolder(folder))
+                .satisfies(thrown -> assertThat(thrown.getMessage().chars()).noneMatch(Character::isISOControl));
     }
 }

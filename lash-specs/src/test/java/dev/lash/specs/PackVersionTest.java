@@ -32,8 +32,25 @@ class PackVersionTest {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "", "1", "1.2", "1.2.3.4", "01.2.3", "1.02.3", "1.2.03", "-1.2.3", "1.2.-3", "1.2.3-rc", "1.2.3 ", " 1.2.3",
-                "1,2,3", "v1.2.3", "1.2.x", "1.2.1000000000", "99999999999999999999.0.0", "１.2.3", "1.2.3\n"
+                "",
+                "1",
+                "1.2",
+                "1.2.3.4",
+                "01.2.3",
+                "1.02.3",
+                "1.2.03",
+                "-1.2.3",
+                "1.2.-3",
+                "1.2.3-rc",
+                "1.2.3 ",
+                " 1.2.3",
+                "1,2,3",
+                "v1.2.3",
+                "1.2.x",
+                "1.2.1000000000",
+                "99999999999999999999.0.0",
+                "１.2.3",
+                "1.2.3\n"
             })
     void refusesWhatIsNoVersion(String text) {
         RejectedValueException refused =
@@ -53,15 +70,18 @@ class PackVersionTest {
             assertThat(refused.value()).isEqualTo(parts[0] + "." + parts[1] + "." + parts[2]);
             assertThat(refused.expected()).contains("0 to 999999999");
         }
-        assertThatNullPointerException().isThrownBy(() -> PackVersion.parse(null)).withMessage("text");
+        assertThatNullPointerException()
+                .isThrownBy(() -> PackVersion.parse(null))
+                .withMessage("text");
     }
 
     /** The order of precedence of Semantic Versioning 2.0.0, item 11, for versions without pre-release. */
     @Test
     void ordersByMajorThenMinorThenPatch() {
-        List<PackVersion> ordered = List.of("0.0.9", "0.1.0", "0.9.0", "0.10.0", "1.0.0", "2.0.0", "2.1.0", "2.1.1").stream()
-                .map(PackVersion::parse)
-                .toList();
+        List<PackVersion> ordered =
+                List.of("0.0.9", "0.1.0", "0.9.0", "0.10.0", "1.0.0", "2.0.0", "2.1.0", "2.1.1").stream()
+                        .map(PackVersion::parse)
+                        .toList();
         for (int i = 0; i < ordered.size(); i++) {
             for (int j = 0; j < ordered.size(); j++) {
                 assertThat(Integer.signum(ordered.get(i).compareTo(ordered.get(j))))

@@ -41,8 +41,8 @@ class PreviousPackTest {
         assertThat(index.get("version").stringValue()).isEqualTo("0.1.0");
         assertThat(index.get("templates")).hasSameSizeAs(files()).hasSize(6);
         for (JsonNode entry : index.get("templates")) {
-            assertThat(SpecPack.sha256(Files.readAllBytes(
-                            FOLDER.resolve(entry.get("file").stringValue()))))
+            assertThat(SpecPack.sha256(
+                            Files.readAllBytes(FOLDER.resolve(entry.get("file").stringValue()))))
                     .isEqualTo(entry.get("sha256").stringValue());
         }
         assertThat(PackVersion.parse(PACK.version())).isGreaterThan(PackVersion.parse("0.1.0"));
@@ -73,7 +73,9 @@ class PreviousPackTest {
         assertThat(now.spec().firingOrder().cylinders())
                 .isEqualTo(before.spec().firingOrder().cylinders());
         if (!now.spec().equals(before.spec())) {
-            assertThat(now.revision()).as("a changed figure raises the revision").isGreaterThan(before.revision());
+            assertThat(now.revision())
+                    .as("a changed figure raises the revision")
+                    .isGreaterThan(before.revision());
         }
     }
 

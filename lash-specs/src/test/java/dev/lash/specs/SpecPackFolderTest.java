@@ -147,7 +147,9 @@ class SpecPackFolderTest {
 
         assertThat(engine.findClearance(ValveRole.INTAKE))
                 .contains(new ClearanceSpec(
-                        ClearanceWindow.parse("0.09..0.12 mm"), ClearanceWindow.parse("0.09..0.12 mm"), "manual, page 3"));
+                        ClearanceWindow.parse("0.09..0.12 mm"),
+                        ClearanceWindow.parse("0.09..0.12 mm"),
+                        "manual, page 3"));
         assertThat(engine.findClearance(ValveRole.EXHAUST).map(ClearanceSpec::isConfirmed))
                 .contains(false);
     }
@@ -164,7 +166,8 @@ class SpecPackFolderTest {
         assertThat(found).extracting(Template::id).contains("vtwin-90-bucket").isSorted();
         assertThat(found).allSatisfy(t -> assertThat(t.spec().valves()).allMatch(v -> v.cylinder() <= 2));
         assertThat(BUNDLED.search(t -> true)).hasSize(BUNDLED.ids().size());
-        assertThat(BUNDLED.search(t -> t.spec().firingOrder().cylinders() == 18)).isEmpty();
+        assertThat(BUNDLED.search(t -> t.spec().firingOrder().cylinders() == 18))
+                .isEmpty();
     }
 
     @Test
@@ -174,7 +177,10 @@ class SpecPackFolderTest {
         PackFiles.write(folder, Trees.with(old, "/deprecatedIn", "\"0.2.0\""));
         SpecPack pack = BUNDLED.withFolder(folder);
 
-        assertThat(pack.search(t -> true)).extracting(Template::id).contains("yard-pump").doesNotContain(ID);
+        assertThat(pack.search(t -> true))
+                .extracting(Template::id)
+                .contains("yard-pump")
+                .doesNotContain(ID);
         assertThat(pack.get(ID).lifeCycle().status())
                 .as("old sheets still name it")
                 .isEqualTo(Status.WITHDRAWN);
@@ -193,8 +199,9 @@ class SpecPackFolderTest {
         assertThat(type.getMethod("ids").invoke(pack)).isEqualTo(BUNDLED.ids());
         assertThat(type.getMethod("version").invoke(pack)).isEqualTo(BUNDLED.version());
         assertThatThrownBy(() -> type.getMethod("get", String.class).invoke(pack, ID))
-                .hasRootCauseMessage("pack/screw-single.json, line 1, column 1, at the top: \"screw-single.json\" is not in "
-                        + "the library; expected the whole pack; use an unbroken jar");
+                .hasRootCauseMessage(
+                        "pack/screw-single.json, line 1, column 1, at the top: \"screw-single.json\" is not in "
+                                + "the library; expected the whole pack; use an unbroken jar");
     }
 
     @Test

@@ -72,7 +72,8 @@ class TemplateExampleTest {
                 .containsExactly(new Difference("bracket", "(0.07, 0.08] mm", "(0.07, 0.08) mm"));
         assertThat(tight("(0.07, 0.08) mm", Verdict.LOOSE, SET).run(SCREW))
                 .containsExactly(new Difference("verdict", "loose", "tight"));
-        assertThat(tight("(0.07, 0.08) mm", Verdict.TIGHT, Map.of("kind", "leave")).run(SCREW))
+        assertThat(tight("(0.07, 0.08) mm", Verdict.TIGHT, Map.of("kind", "leave"))
+                        .run(SCREW))
                 .containsExactly(new Difference("adjustment/kind", "leave", "set-to-leaf"));
         assertThat(tight("(0.07, 0.08) mm", Verdict.TIGHT, Map.of("kind", "set-to-leaf", "leaf", "0.11 mm"))
                         .run(SCREW))
@@ -81,7 +82,8 @@ class TemplateExampleTest {
 
     @Test
     void findsAllOfThemAtOnce() {
-        assertThat(tight("(0.06, 0.08) mm", Verdict.WITHIN, Map.of("kind", "leave")).run(SCREW))
+        assertThat(tight("(0.06, 0.08) mm", Verdict.WITHIN, Map.of("kind", "leave"))
+                        .run(SCREW))
                 .extracting(Difference::field)
                 .containsExactly("bracket", "verdict", "adjustment/kind");
     }

@@ -60,8 +60,7 @@ class TemplateRulesTest {
     }
 
     /** The finding stands where the change was made. */
-    private static Spoilt there(
-            String rule, String id, String problem, String mend, String pointer, String value) {
+    private static Spoilt there(String rule, String id, String problem, String mend, String pointer, String value) {
         return spoilt(rule, id, pointer, problem, mend, pointer, value);
     }
 
@@ -121,9 +120,27 @@ class TemplateRulesTest {
                 there("shim sizes", BUCKET, sizes, unit, "/train/shims", "\"12.0..19.5 mm step 0.5 mm\""),
                 there("shim sizes", DESMO, sizes, unit, "/train/openerShims", "\"0.50..4.50 mm step 0.05 mm\""),
                 there("shim sizes", DESMO, sizes, unit, "/train/closerShims", "\"4.50..8.05 mm step 0.05 mm\""),
-                there("shim step", BUCKET, divides, "check the step against the kit", "/train/shims", "\"1.20..3.50 mm step 0.04 mm\""),
-                there("shim step", DESMO, divides, "check the step against the kit", "/train/openerShims", "\"1.80..4.50 mm step 0.04 mm\""),
-                there("shim step", DESMO, divides, "check the step against the kit", "/train/closerShims", "\"4.50..8.00 mm step 0.15 mm\""));
+                there(
+                        "shim step",
+                        BUCKET,
+                        divides,
+                        "check the step against the kit",
+                        "/train/shims",
+                        "\"1.20..3.50 mm step 0.04 mm\""),
+                there(
+                        "shim step",
+                        DESMO,
+                        divides,
+                        "check the step against the kit",
+                        "/train/openerShims",
+                        "\"1.80..4.50 mm step 0.04 mm\""),
+                there(
+                        "shim step",
+                        DESMO,
+                        divides,
+                        "check the step against the kit",
+                        "/train/closerShims",
+                        "\"4.50..8.00 mm step 0.15 mm\""));
     }
 
     private static List<Spoilt> layouts() {
@@ -154,15 +171,21 @@ class TemplateRulesTest {
                         "/valves",
                         "[\"1-in-1\", \"2-ex-1\"]"),
                 there("firing order", BUCKET, order, "copy the firing order", "/firingOrder", "[1, 1]"),
-                there("firing order", "over-bucket-four", order, "copy the firing order", "/firingOrder", "[1, 3, 4, 3]"),
-                there("firing order", "inline-four-under-bucket", order, "copy the firing order", "/firingOrder", "[1, 3, 4, 5]"),
                 there(
-                        "firing intervals",
-                        BUCKET,
-                        "do not fit the firing order",
-                        "",
-                        "/firingIntervals",
-                        "[270, 270]"));
+                        "firing order",
+                        "over-bucket-four",
+                        order,
+                        "copy the firing order",
+                        "/firingOrder",
+                        "[1, 3, 4, 3]"),
+                there(
+                        "firing order",
+                        "inline-four-under-bucket",
+                        order,
+                        "copy the firing order",
+                        "/firingOrder",
+                        "[1, 3, 4, 5]"),
+                there("firing intervals", BUCKET, "do not fit the firing order", "", "/firingIntervals", "[270, 270]"));
     }
 
     private static List<Spoilt> conditions() {
@@ -233,9 +256,17 @@ class TemplateRulesTest {
         String place = "is published without a place in it";
         String typical = "do not say that the figures are typical values";
         String spare = "{ \"kind\": \"from-memory\", \"reliability\": \"low: recalled\" }";
-        String book = "{ \"kind\": \"published\", \"title\": \"A book\", \"year\": 1999, \"reliability\": \"fair: old\" }";
+        String book =
+                "{ \"kind\": \"published\", \"title\": \"A book\", \"year\": 1999, \"reliability\": \"fair: old\" }";
         return List.of(
-                spoilt("reliability", SCREW, "/sources/memory", reliable, "add it", "/sources/memory/reliability", NONE),
+                spoilt(
+                        "reliability",
+                        SCREW,
+                        "/sources/memory",
+                        reliable,
+                        "add it",
+                        "/sources/memory/reliability",
+                        NONE),
                 spoilt(
                         "reliability",
                         SCREW,
@@ -413,15 +444,7 @@ class TemplateRulesTest {
     }
 
     static Stream<Spoilt> spoilt() {
-        return Stream.of(
-                        windows(),
-                        trains(),
-                        layouts(),
-                        conditions(),
-                        wear(),
-                        sources(),
-                        lifeCycles(),
-                        examples())
+        return Stream.of(windows(), trains(), layouts(), conditions(), wear(), sources(), lifeCycles(), examples())
                 .flatMap(List::stream);
     }
 
@@ -432,13 +455,11 @@ class TemplateRulesTest {
 
         List<PackFinding> findings = PackCheck.of(folder);
 
-        assertThat(findings)
-                .as("%s", spoilt)
-                .anySatisfy(finding -> {
-                    assertThat(finding.pointer()).isEqualTo(spoilt.pointer());
-                    assertThat(finding.problem()).contains(spoilt.problem());
-                    assertThat(finding.mend()).contains(spoilt.mend());
-                });
+        assertThat(findings).as("%s", spoilt).anySatisfy(finding -> {
+            assertThat(finding.pointer()).isEqualTo(spoilt.pointer());
+            assertThat(finding.problem()).contains(spoilt.problem());
+            assertThat(finding.mend()).contains(spoilt.mend());
+        });
         List<String> lines = Files.readAllLines(file);
         JsonDocument document = JsonDocument.parse("template", Files.readString(file));
         assertThat(findings).allSatisfy(finding -> {
@@ -446,9 +467,9 @@ class TemplateRulesTest {
             assertThat(List.of(finding.problem(), finding.expected(), finding.mend()))
                     .noneMatch(String::isBlank);
             assertThat(finding.line()).isBetween(1, lines.size());
-            document.find(finding.pointer()).ifPresent(value -> assertThat(finding.line())
-                    .as("line of %s", finding)
-                    .isEqualTo(value.line()));
+            document.find(finding.pointer())
+                    .ifPresent(value ->
+                            assertThat(finding.line()).as("line of %s", finding).isEqualTo(value.line()));
         });
     }
 
@@ -477,7 +498,8 @@ class TemplateRulesTest {
     @Test
     void aNoteExplainsATighterExhaust() throws IOException {
         String json = Trees.with(PackFiles.template(SCREW), "/clearances/ex", "\"0.05..0.10 mm\"");
-        String said = Trees.with(json, "/notes/0", "\"Typical: the exhaust is tighter than the intake, for its stem.\"");
+        String said =
+                Trees.with(json, "/notes/0", "\"Typical: the exhaust is tighter than the intake, for its stem.\"");
         PackFiles.write(folder, Trees.without(said, "/examples/2"));
 
         assertThat(PackCheck.of(folder)).isEmpty();
@@ -485,8 +507,7 @@ class TemplateRulesTest {
 
     @Test
     void hydraulicLiftersNeedNoClearance() {
-        assertThat(SpecPack.bundled()
-                        .search(t -> t.spec().train().kind().equals("hydraulic")))
+        assertThat(SpecPack.bundled().search(t -> t.spec().train().kind().equals("hydraulic")))
                 .isNotEmpty()
                 .allSatisfy(t -> assertThat(t.examples()).isEmpty());
     }
@@ -537,9 +558,12 @@ class TemplateRulesTest {
         PackFiles.write(folder, PackFiles.template(id));
         PackFiles.write(folder, Trees.with(PackFiles.renamed(id, "zz"), "/title", "\"Another title\""));
 
-        assertThat(PackCheck.of(folder)).singleElement().satisfies(f -> assertThat(f.toString())
-                .startsWith("zz.json, line 4, at /title: \"Another title\" differs from " + id + ".json by its name")
-                .endsWith("remove one of the two"));
+        assertThat(PackCheck.of(folder))
+                .singleElement()
+                .satisfies(f -> assertThat(f.toString())
+                        .startsWith("zz.json, line 4, at /title: \"Another title\" differs from " + id
+                                + ".json by its name")
+                        .endsWith("remove one of the two"));
     }
 
     // The form of the file
@@ -550,7 +574,8 @@ class TemplateRulesTest {
                 sound.replace("[1]", "[ 1 ]"),
                 sound.replace("\n", "\r\n"),
                 sound.stripTrailing(),
-                sound.replace("\"cylinders\": 1,\n  \"firingOrder\": [1],", "\"firingOrder\": [1],\n  \"cylinders\": 1,"),
+                sound.replace(
+                        "\"cylinders\": 1,\n  \"firingOrder\": [1],", "\"firingOrder\": [1],\n  \"cylinders\": 1,"),
                 "\uFEFF" + sound,
                 Trees.with(sound, "/cylinders", "1"));
     }
@@ -594,9 +619,11 @@ class TemplateRulesTest {
                 Trees.with(sound, "/templates", "[]"),
                 Trees.without(sound, "/templates"))) {
             Files.writeString(index, changed);
-            assertThat(PackCheck.of(folder)).singleElement().satisfies(f -> assertThat(f.toString())
-                    .startsWith("pack.json, line 1, at /templates: \"screw-single.json\" is not in the index")
-                    .endsWith("write the index anew; never type a checksum"));
+            assertThat(PackCheck.of(folder))
+                    .singleElement()
+                    .satisfies(f -> assertThat(f.toString())
+                            .startsWith("pack.json, line 1, at /templates: \"screw-single.json\" is not in the index")
+                            .endsWith("write the index anew; never type a checksum"));
         }
     }
 
@@ -642,10 +669,7 @@ class TemplateRulesTest {
         List<Template> all = SpecPack.bundled().search(t -> true);
         Set<String> kinds = all.stream().map(t -> t.spec().train().kind()).collect(Collectors.toSet());
         List<String> known = new ArrayList<>();
-        Schemas.TEMPLATE
-                .tree()
-                .at("/$defs/train/properties/kind/enum")
-                .forEach(kind -> known.add(kind.stringValue()));
+        Schemas.TEMPLATE.tree().at("/$defs/train/properties/kind/enum").forEach(kind -> known.add(kind.stringValue()));
 
         assertThat(all).hasSizeGreaterThanOrEqualTo(40);
         assertThat(kinds).containsAll(known);

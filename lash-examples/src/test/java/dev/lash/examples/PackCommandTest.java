@@ -1,0 +1,540 @@
+package dev.lash.examples;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lash.specs.PackCheck;
+import dev.lash.specs.SpecPack;
+import dev.lash.specs.Template;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** The commands for those who keep templates, run as the shell would. */
+class PackCommandTest {
+    private static final Path BUNDLED =
+            Path.of("..", "lash-specs", "src", "main", "resources", "dev", "lash", "specs", "pack");
+    private static final Path PREVIOUS =
+            Path.of("..", "lash-specs", "src", "test", "resources", "dev", "lash", "specs", "pack-0.1.0");
+    private static final String ID = "screw-single";
+
+    @TempDir
+    Path folder;
+
+    private static ProgramRun pack(String... args) {
+        return answered("", args);
+    }
+
+    private static ProgramRun answered(String input, String... args) {
+        List<String> all = new ArrayList<>(List.of("pack"));
+        all.addAll(Arrays.asList(args));
+        ProgramRun run = ProgramRun.of(input, all.toArray(new String[0]));
+        assertThat(run.out() + run.err())
+                .doesNotContain("Exception", "\tat ", "fault in the program", "\u001b", "dev.lash");
+        return run;
+    }
+
+    private static String template() throws IOException {
+        return Files.readString(BUNDLED.resolve(ID + ".json"));
+    }
+
+    private Path written(String json) throws IOException {
+        return Files.writeString(folder.resolve(ID + ".json"), json);
+    }
+
+    private static void isEightyWide(String text) {
+        assertThat(text.lines())
+                .allSatisfy(line -> assertThat(line.length()).as(line).isLessThanOrEqualTo(80))
+                .noneMatch(line -> line.endsWith(" ") && !line.strip().equals(">"));
+    }
+
+    private static void isUnusable(ProgramRun run, String... said) {
+        assertThat(run.code()).isEqualTo(2);
+        assertThat(run.out()).isEmpty();
+        assertThat(run.err()).startsWith("lash: ").contains(said);
+    }
+
+    // check
+
+    @Test
+    void nothingIsWrongWithTheBundledPack() {
+        ProgramRun run = pack("check", BUNDLED.toString());
+
+        assertThat(run).isEqualTo(new ProgramRun(0, "Nothing is wrong.\n", ""));
+    }
+
+    @Test
+    void checkListsAllThatIsWrong() throws IOException {
+        written(template()
+                .replace("\"pitch\": \"0.50 mm\"", "\"pitch\": \"0.55 mm\"")
+                .replace("\"5000 km\"", "\"50 km\""));
+
+        ProgramRun run = pack("check", folder.toString());
+
+        assertThat(run.code()).isEqualTo(1);
+        assertThat(run.err()).isEmpty();
+        assertThat(run.out())
+                .contains(ID + ".json, line 17, at /train/pitch\n")
+                .contains("  problem   \"0.55 mm\" is not the pitch of a standard thread\n")
+                .contains("  mend      check the thread\n")
+                .contains("at /checkInterval\n")
+                .endsWith("\n2 things are wrong.\n");
+        isEightyWide(run.out());
+    }
+
+    @Test
+    void checkWritesTheCanonicalForm() throws IOException {
+        Path file = written(template().replace("[1]", "[ 1 ]"));
+
+        ProgramRun found = pack("check", folder.toString());
+        assertThat(found.code()).isEqualTo(1);
+        assertThat(found.out()).contains("lash pack check --write").endsWith("\n1 thing is wrong.\n");
+
+        ProgramRun mended = pack("check", "--write", folder.toString());
+        assertThat(mended).isEqualTo(new ProgramRun(0, "Written: " + ID + ".json\nNothing is wrong.\n", ""));
+        assertThat(Files.readString(file)).isEqualTo(template());
+    }
+
+    @Test
+    void whatIsNoFolderEndsWithTwo() throws IOException {
+        Path file = written(template());
+        for (String command : List.of("check", "compare")) {
+            for (String name :
+                    List.of(file.toString(), folder.resolve("missing").toString())) {
+                ProgramRun run = command.equals("check") ? pack(command, name) : pack(command, name, name);
+                isUnusable(run, name, "is not a folder", "check that this is the right folder");
+            }
+        }
+        assertThat(pack("check", "\0").code()).isEqualTo(2);
+        assertThat(pack("check").code()).isEqualTo(2);
+        assertThat(pack("compare", folder.toString()).code()).isEqualTo(2);
+        assertThat(pack("polish").code()).isEqualTo(2);
+    }
+
+    @Test
+    void namesItsCommands() {
+        ProgramRun run = pack();
+
+        assertThat(run.code()).isEqualTo(2);
+        assertThat(run.err()).contains("check", "compare", "list", "show", "new");
+        assertThat(pack("--help").code()).isZero();
+        assertThat(pack("--help").out()).contains("check", "compare", "list", "show", "new", "Exit code");
+        for (String command : List.of("check", "compare", "list", "show", "new")) {
+            assertThat(pack(command, "--help").code()).isZero();
+            isEightyWide(pack(command, "--help").out());
+        }
+    }
+
+    // compare
+
+    @Test
+    void theBundledVersionIsHonest() {
+        ProgramRun run = pack("compare", PREVIOUS.toString(), BUNDLED.toString());
+
+        assertThat(run.code()).isZero();
+        assertThat(run.err()).isEmpty();
+        assertThat(run.out())
+                .contains("minor  vtwin-90-bucket: (none) -> a template\n")
+                .contains("Declared: 0.1.0 -> 0.2.0, which is honest.\n");
+    }
+
+    private Path version(String name, String version, String json) throws IOException {
+        Path made = Files.createDirectory(folder.resolve(name));
+        Files.writeString(made.resolve("pack.json"), "{ \"version\": \"" + version + "\" }");
+        Files.writeString(made.resolve(ID + ".json"), json);
+        return made;
+    }
+
+    @Test
+    void compareTellsEachValueAndHoldsTheVersionToIt() throws IOException {
+        String changed =
+                template().replace("\"0.08..0.13 mm\"", "\"0.08..0.12 mm\"").replace("\"5000 km\"", "\"4000 km\"");
+        String old = version("old", "1.0.0", template()).toString();
+
+        ProgramRun lies = pack("compare", old, version("lies", "1.1.0", changed).toString());
+        ProgramRun honest =
+                pack("compare", old, version("honest", "2.0.0", changed).toString());
+
+        assertThat(lies.code()).isEqualTo(1);
+        assertThat(lies.out()).isEqualTo("""
+                minor  screw-single/checkInterval: 5000 km -> 4000 km
+                major  screw-single/clearances/in: 0.08..0.13 mm -> 0.08..0.12 mm
+                Needs a step: major. Declared: 1.0.0 -> 1.1.0, which is NOT enough.
+                """);
+        assertThat(honest.code()).isZero();
+        assertThat(honest.out()).endsWith("Needs a step: major. Declared: 1.0.0 -> 2.0.0, which is honest.\n");
+    }
+
+    @Test
+    void compareRefusesADeletedTemplateWhateverTheVersion() throws IOException {
+        Path old = version("old", "1.0.0", template());
+        Path now = version("new", "2.0.0", template());
+        Files.delete(now.resolve(ID + ".json"));
+
+        ProgramRun run = pack("compare", old.toString(), now.toString());
+
+        assertThat(run.code()).isEqualTo(1);
+        assertThat(run.out())
+                .contains("major  screw-single: a template -> (gone)\n")
+                .endsWith("Gone: screw-single. A template is never deleted: put it back as withdrawn.\n");
+    }
+
+    @Test
+    void compareWantsVersionsAndTemplatesThatCanBeRead() throws IOException {
+        Path bare = Files.createDirectory(folder.resolve("bare"));
+        ProgramRun none = pack("compare", bare.toString(), bare.toString());
+        assertThat(none.code()).isEqualTo(1);
+        assertThat(none.out())
+                .isEqualTo("Needs a step: none. Declared: no version -> no version, which is NOT enough.\n");
+
+        Files.writeString(bare.resolve("broken.json"), "{");
+        isUnusable(pack("compare", bare.toString(), bare.toString()), "broken.json", "where     line 1", "mend");
+    }
+
+    // list
+
+    @Test
+    void listFindsByFeatures() {
+        ProgramRun all = pack("list");
+        ProgramRun some =
+                pack("list", "--train=bucket-shim-under", "--cylinders=2", "--cooling=liquid", "--use=motorcycle");
+
+        assertThat(all.code()).isZero();
+        assertThat(all.out())
+                .contains("- " + ID + ": ")
+                .endsWith("\n" + SpecPack.bundled().ids().size() + " templates\n");
+        isEightyWide(all.out());
+        assertThat(some.out()).contains("- vtwin-90-bucket: ").doesNotContain(ID);
+        assertThat(pack("list", "--cylinders=17").out()).isEqualTo("0 templates\n");
+    }
+
+    @Test
+    void listRefusesWhatThereIsNone() {
+        isUnusable(pack("list", "--cooling=water"), "\"water\"", "air, oil, liquid");
+        isUnusable(pack("list", "--use=boat"), "\"boat\"", "motorcycle, scooter");
+        isUnusable(pack("list", "--train=screw"), "\"screw\"", "rocker-screw");
+        assertThat(pack("list", "--cylinders=two").code()).isEqualTo(2);
+    }
+
+    @Test
+    void aFolderIsLaidOverThePack() throws IOException {
+        written(template().replace("\"5000 km\"", "\"4000 km\""));
+
+        ProgramRun list = pack("list", "--folder", folder.toString());
+        ProgramRun show = pack("show", ID, "--folder", folder.toString());
+
+        assertThat(list.code()).isZero();
+        assertThat(list.err()).isEqualTo(ID + " replaced by " + folder + "/" + ID + ".json\n");
+        assertThat(show.out()).contains("4000 km", "the shop's own");
+        assertThat(pack("show", ID).out()).contains("5000 km").doesNotContain("the shop's own");
+
+        written("{");
+        isUnusable(pack("list", "--folder", folder.toString()), ID + ".json", "the document ends too early");
+        isUnusable(pack("show", ID, "--folder", folder.toString()), ID + ".json");
+    }
+
+    // show
+
+    static Stream<String> ids() {
+        return SpecPack.bundled().ids().stream();
+    }
+
+    @ParameterizedTest
+    @MethodSource("ids")
+    void showsADataSheetOfEveryTemplate(String id) {
+        Template template = SpecPack.bundled().get(id);
+
+        ProgramRun run = pack("show", id);
+
+        assertThat(run.code()).isZero();
+        assertThat(run.err()).isEmpty();
+        isEightyWide(run.out());
+        assertThat(run.out().replaceAll("\\s+", " "))
+                .contains(template.spec().title(), id + ", revision " + template.revision() + ", active")
+                .contains(template.spec().train().kind())
+                .contains("typical value");
+        template.spec()
+                .checkInterval()
+                .ifPresent(interval -> assertThat(run.out()).contains(interval.toString()));
+        if (template.examples().isEmpty()) {
+            assertThat(run.out()).contains("Clearance work does not apply to hydraulic lifters.");
+        } else {
+            assertThat(run.out()).contains("Example 1-in-1: ", "an assumption");
+        }
+    }
+
+    @Test
+    void showSaysWhichTemplatesThereAre() {
+        isUnusable(pack("show", "screw-singel"), "\"screw-singel\"", "is not in the pack", "lash pack list");
+        assertThat(pack("show").code()).isEqualTo(2);
+    }
+
+    // new
+
+    private static final String TWIN = """
+            Parallel twin of the yard pump
+            2
+            1-2 (180, 540)
+            1
+            1
+            rocker-screw
+            0.75 mm
+            square
+            0.10..0.15 mm
+            0.15..0.20 mm
+            35 C
+
+            6000 km
+            air
+            pump generator
+            from-memory
+            Air-cooled twins
+            low: recalled, not checked
+            y
+            y
+            y
+            """;
+
+    private Path file() {
+        return folder.resolve("yard-pump.json");
+    }
+
+    private static String replaced(String line, String by) {
+        assertThat("\n" + TWIN).contains("\n" + line + "\n");
+        return ("\n" + TWIN).replace("\n" + line + "\n", "\n" + by + "\n").substring(1);
+    }
+
+    private ProgramRun begun(String answers) {
+        return answered(answers, "new", file().toString());
+    }
+
+    @Test
+    void newWritesATemplateThatPassesTheCheck() throws IOException {
+        ProgramRun run = begun(TWIN);
+
+        assertThat(run.code()).isZero();
+        assertThat(run.err()).isEmpty();
+        assertThat(run.out()).contains("Written:").endsWith(file() + "\n");
+        assertThat(PackCheck.of(folder)).isEmpty();
+        Template template = SpecPack.bundled().withFolder(folder).get("yard-pump");
+        assertThat(template.spec().title()).isEqualTo("Parallel twin of the yard pump");
+        assertThat(template.spec().firingOrder()).hasToString("1-2 (180, 540)");
+        assertThat(template.spec().valves()).hasToString("[1-in-1, 1-ex-1, 2-in-1, 2-ex-1]");
+        assertThat(template.spec().checkInterval()).hasToString("Optional[6000 km]");
+        assertThat(template.features()).isEqualTo(new Template.Features("air", List.of("pump", "generator")));
+        assertThat(template.lifeCycle().addedIn()).isEqualTo(SpecPack.bundled().version());
+        assertThat(template.examples()).hasSize(3);
+        assertThat(template.sources().get("figures").title()).isEqualTo("Air-cooled twins");
+        assertThat(pack("show", "yard-pump", "--folder", folder.toString()).code())
+                .isZero();
+    }
+
+    @Test
+    void newKeepsToEightyColumns() {
+        isEightyWide(begun(TWIN).out().replace(file().toString(), "FILE"));
+    }
+
+    @Test
+    void newWritesTheSameEachTime() throws IOException {
+        begun(TWIN);
+        String first = Files.readString(file());
+        Files.delete(file());
+        begun(TWIN);
+
+        assertThat(Files.readString(file())).isEqualTo(first).contains("\"in\": \"0.10..0.15 mm\",\n    \"ex\"");
+    }
+
+    @Test
+    void newLeavesOutExamplesThatNobodyConfirmed() throws IOException {
+        ProgramRun run = begun(TWIN.replace("\ny\ny\ny\n", "\nn\nn\nn\n"));
+
+        assertThat(run.code()).isEqualTo(1);
+        assertThat(run.out()).contains("Still to do: yard-pump.json").contains("are too few: 0");
+        assertThat(PackCheck.of(folder))
+                .singleElement()
+                .satisfies(f -> assertThat(f.pointer()).isEqualTo("/examples"));
+    }
+
+    static Stream<List<String>> badAnswers() {
+        return Stream.of(
+                List.of("2", "two", "expected a whole number from 1 to 18"),
+                List.of("2", "19", "expected a whole number from 1 to 18"),
+                List.of("1-2 (180, 540)", "1-1", "does not name each cylinder once"),
+                List.of("1-2 (180, 540)", "1-2-3", "is for 3 cylinders"),
+                List.of("1-2 (180, 540)", "1-2 (180, 180)", "do not fit the firing order"),
+                List.of("rocker-screw", "screw", "expected rocker-screw, pushrod-screw"),
+                List.of("0.75 mm", "0.75", "has no unit"),
+                List.of("0.75 mm", "0.55 mm", "is not the pitch of a standard thread"),
+                List.of("square", "round", "round"),
+                List.of("0.10..0.15 mm", "0.15..0.10 mm", "is reversed"),
+                List.of("0.10..0.15 mm", "0.004..0.006 mm", "inches or hundredths may have been taken"),
+                List.of("0.10..0.15 mm", "0..0.10 mm", "begins at zero"),
+                List.of("0.15..0.20 mm", "1.5..2.0 mm", "is no usual clearance"),
+                List.of("35 C", "35", "35"),
+                List.of("6000 km", "60 km", "is no usual interval of a rocker-screw train"),
+                List.of("6000 km", "6000", "6000"),
+                List.of("air", "water", "expected air, oil, liquid"),
+                List.of("pump generator", "pump boat", "\"boat\""),
+                List.of("from-memory", "hearsay", "expected common-practice, from-memory"),
+                List.of("low: recalled, not checked", "low", "begins with low, fair or high"),
+                List.of("low: recalled, not checked", "good: so", "begins with low, fair or high"));
+    }
+
+    @ParameterizedTest
+    @MethodSource("badAnswers")
+    void newExplainsABadAnswerAndAsksAgain(List<String> bad) throws IOException {
+        begun(TWIN);
+        String sound = Files.readString(file());
+        Files.delete(file());
+
+        ProgramRun run = begun(replaced(bad.get(0), bad.get(1) + "\n" + bad.get(0)));
+
+        assertThat(run.code()).isZero();
+        assertThat(run.out().replaceAll("\\s+", " ")).contains("Not usable: ").contains(bad.get(2));
+        assertThat(Files.readString(file()))
+                .as("the bad answer leaves no trace")
+                .isEqualTo(sound);
+    }
+
+    @Test
+    void newAsksAgainForWhatIsNeeded() {
+        assertThat(begun("\n" + TWIN).out()).contains("This is needed.");
+    }
+
+    @Test
+    void newAsksWhyAnExhaustIsTighter() throws IOException {
+        ProgramRun run = begun(replaced("0.15..0.20 mm", "0.05..0.10 mm\nshort stem"));
+
+        assertThat(run.code()).isZero();
+        assertThat(run.out()).contains("The exhaust window is tighter than that of the intake.");
+        assertThat(PackCheck.of(folder)).isEmpty();
+        assertThat(SpecPack.bundled().withFolder(folder).get("yard-pump").notes())
+                .contains("The exhaust window is tighter than that of the intake: short stem");
+
+        Files.delete(file());
+        begun(replaced("0.15..0.20 mm", "0.05..0.10 mm\n\n0.10..0.15 mm\n0.15..0.20 mm"));
+        assertThat(SpecPack.bundled().withFolder(folder).get("yard-pump").notes())
+                .hasSize(1);
+    }
+
+    static Stream<String> trains() {
+        return Stream.of(
+                "pushrod-screw\n1.4\n0.75 mm\n",
+                "pushrod-threaded\n3/2\n1 mm\nhexagon",
+                "stud-nut\n12\n1.5\n24 tpi\n",
+                "tappet-screw\nn\n1 mm\n",
+                "tappet-screw\ny\n0.05 mm",
+                "rocker-forked\n0.75 mm\n",
+                "bridge\n1 mm\nslot",
+                "bucket-shim-over\n2.00..3.20 mm step 0.05 mm",
+                "bucket-shim-under\n0.20..3.50 mm step 0.05 mm\n1.20..3.50 mm step 0.05 mm",
+                "bucket-graded\n3.00..3.69 mm step 0.03 mm",
+                "follower-shim\n20\n0.8\n1.20..2.90 mm step 0.025 mm",
+                "eccentric\n1.5 mm\n2.3",
+                "fixed");
+    }
+
+    @ParameterizedTest
+    @MethodSource("trains")
+    void newKnowsEveryTrain(String train) throws IOException {
+        ProgramRun run = begun(TWIN.replace("rocker-screw\n0.75 mm\nsquare\n", train + "\n"));
+
+        assertThat(run.code()).as(run.out()).isZero();
+        assertThat(PackCheck.of(folder)).isEmpty();
+        assertThat(SpecPack.bundled()
+                        .withFolder(folder)
+                        .get("yard-pump")
+                        .spec()
+                        .train()
+                        .kind())
+                .isEqualTo(train.split("\n", -1)[0]);
+        isEightyWide(run.out().replace(file().toString(), "FILE"));
+    }
+
+    @Test
+    void newKnowsDesmodromicAndHydraulicTrains() throws IOException {
+        String desmodromic = TWIN.replace(
+                        "rocker-screw\n0.75 mm\nsquare\n",
+                        "desmodromic\n1.80..4.50 mm step 0.05 mm\n4.50..8.00 mm step 0.05 mm\n")
+                .replace("0.15..0.20 mm\n", "0.15..0.20 mm\n0.00..0.05 mm\n0.01..0.06 mm\n");
+        assertThat(begun(desmodromic).code()).isZero();
+        assertThat(answered(
+                                "Lifters\n1\n1\n1\nhydraulic\nair\nmower\nshop\nOurs\nlow: one engine\n",
+                                "new",
+                                folder.resolve("lifters.json").toString())
+                        .code())
+                .isZero();
+
+        assertThat(PackCheck.of(folder)).isEmpty();
+        assertThat(Files.readString(file())).contains("\"closerClearances\": {\n    \"in\": \"0.00..0.05 mm\",");
+    }
+
+    @Test
+    void newTakesAPublishedSource() throws IOException {
+        ProgramRun run = begun(replaced("from-memory", "published")
+                .replace("Air-cooled twins\n", "A \"book\" of \\ twins\n99\n1999\npage 3\n"));
+
+        assertThat(run.code()).isZero();
+        assertThat(run.out()).contains("is no year");
+        assertThat(SpecPack.bundled()
+                        .withFolder(folder)
+                        .get("yard-pump")
+                        .sources()
+                        .get("figures"))
+                .satisfies(source -> {
+                    assertThat(source.title()).isEqualTo("A \"book\" of \\ twins");
+                    assertThat(source.year()).isEqualTo(1999);
+                    assertThat(source.details()).containsEntry("locator", "page 3");
+                });
+    }
+
+    @Test
+    void newWritesNothingWhenTheInputEnds() throws IOException {
+        List<String> lines = TWIN.lines().toList();
+        for (int answered = 0; answered < lines.size(); answered++) {
+            ProgramRun run = begun(String.join("\n", lines.subList(0, answered)) + (answered == 0 ? "" : "\n"));
+
+            assertThat(run.code()).as("after %s answers", answered).isEqualTo(2);
+            assertThat(run.err())
+                    .isEqualTo("lash: the input ended before all questions were answered: nothing was written\n");
+            assertThat(file()).doesNotExist();
+        }
+        try (Stream<Path> left = Files.list(folder)) {
+            assertThat(left).isEmpty();
+        }
+    }
+
+    @Test
+    void newOverwritesNothing() throws IOException {
+        Files.writeString(file(), "mine");
+        isUnusable(begun(TWIN), "is there already and is not overwritten");
+        assertThat(Files.readString(file())).isEqualTo("mine");
+
+        Path link = Files.createSymbolicLink(folder.resolve("link.json"), folder.resolve("nowhere.json"));
+        isUnusable(answered(TWIN, "new", link.toString()), "is there already");
+        assertThat(folder.resolve("nowhere.json")).doesNotExist();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"Yard.json", "yard pump.json", "yard.txt", "-a.json", "pack.json", "yard", ".json"})
+    void newWantsAFileNamedAfterTheId(String name) {
+        isUnusable(answered(TWIN, "new", "--", folder.resolve(name).toString()), "name the file after the id");
+        assertThat(folder.resolve(name)).doesNotExist();
+    }
+
+    @Test
+    void newWantsAFolderThatIsThere() {
+        isUnusable(answered(TWIN, "new", folder.resolve("no").resolve("a.json").toString()), "the folder is not there");
+        isUnusable(answered(TWIN, "new", "--added-in=1", file().toString()), "\"1\"", "is not a version");
+        assertThat(answered(TWIN, "new", "--added-in=1.2.0", file().toString()).code())
+                .isZero();
+    }
+}
