@@ -35,6 +35,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
@@ -320,10 +321,10 @@ final class PackNew {
         }
     }
 
-    private String window(String pointer, String prompt, Function<String, Object> put) throws Ended {
+    private String window(String pointer, String prompt, Consumer<String> put) throws Ended {
         return need(prompt, text -> {
             String window = ClearanceWindow.parse(text).toString();
-            put.apply(window);
+            put.accept(window);
             holdWindow(pointer, window);
             return window;
         });
