@@ -103,14 +103,14 @@ class WalkCommandTest {
                         ClearanceWindow.parse("0.17..0.22 mm"),
                         ClearanceWindow.parse("0.17..0.22 mm"),
                         "the school's workshop manual, page 3-8"));
-        assertThat(sheet.engine().template()).contains("screw-twin, revision 1");
+        assertThat(sheet.engine().template()).contains("screw-twin, revision 2");
         assertThat(sheet.valves()).isEmpty();
     }
 
     @Test
     void whatIsNotGivenIsAskedAndMistakesAreExplained() {
         WalkRun run = walk("""
-                9
+                99
                 screw-twin
                 cm
                 mm
@@ -137,8 +137,8 @@ class WalkCommandTest {
                 """);
         assertThat(run.code()).isZero();
         assertThat(run.out())
-                .contains("  5  screw-twin: Parallel twin at 360 degrees, screw rockers")
-                .contains("Not usable: template \"9\": is not in the pack")
+                .contains("  screw-twin: Parallel twin at 360 degrees, screw rockers")
+                .contains("Not usable: template \"99\": is not in the pack")
                 .contains("Not usable: unit \"cm\"")
                 .contains("a comma stands in the number")
                 .contains("This is needed.")
