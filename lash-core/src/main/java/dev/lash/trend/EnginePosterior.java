@@ -25,7 +25,7 @@ final class EnginePosterior {
     /** Nodes of log s and log d, in standard deviations of the prior. */
     private static final double ENDS = 3;
 
-    private static final int SCATTERS = 11;
+    private static final int SCATTERS = 13;
     private static final int SPREADS = 13;
     private static final double PRIOR_REACH = 4.5;
     private static final double TELLING_REACH = 5;
@@ -218,7 +218,7 @@ final class EnginePosterior {
         double step = 0.8 * narrowest;
         double most = 0;
         for (int v = 0; v < lines.length; v++) {
-            step = Math.min(step, 0.7 * LineGrid.detail(lines[v], s));
+            step = Math.min(step, LineGrid.detail(lines[v], s));
             most = Math.max(most, ranges[v].width());
         }
         return Math.max(step, most / MOST_DRIFTS);

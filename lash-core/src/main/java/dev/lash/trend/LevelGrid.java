@@ -1,13 +1,17 @@
 package dev.lash.trend;
 
 /**
- * The level of one segment for one drift: its density on evenly spaced nodes, not normalised. The nodes lie so close that the sum
- * over them is the integral to many digits, since nothing in the density changes faster than the scatter (trapezoidal rule on
- * analytic functions).
+ * The level of one segment for one drift: its density on evenly spaced nodes, not normalised. The nodes lie so close, by what the
+ * readings tell together, that the sum over them is the integral to many digits (trapezoidal rule on analytic functions).
  */
 final class LevelGrid {
     private static final double REACH = 6;
-    private static final double STEP = 1.2;
+    /** Of the deviation of the level; half of what a sum needs, for the share below a level is interpolated. */
+    private static final double STEP = 0.6;
+
+    /** Of the scatter, which is how sharp the edge of a wide bracket is. */
+    private static final double EDGE = 1.2;
+
     private static final int MOST = 400;
     private static final int LEAST = 8;
 
@@ -52,7 +56,10 @@ final class LevelGrid {
         if (from >= to) {
             return new LevelGrid(centre, scatter, new double[LEAST]);
         }
-        double widest = STEP * Math.min(scatter, deviation);
+        double widest = STEP * detail(part, scatter, deviation);
+        if (part.size() > 0) {
+            widest = Math.min(widest, EDGE * scatter);
+        }
         int nodes = (int) Math.max(LEAST, Math.min(MOST, Math.ceil((to - from) / widest) + 1));
         double step = (to - from) / (nodes - 1);
         double[] density = new double[nodes];
@@ -66,6 +73,16 @@ final class LevelGrid {
             density[j] = product;
         }
         return new LevelGrid(from, step, density);
+    }
+
+    /** The deviation of a level if each bracket were a normal density about as wide: many readings together tell more than one. */
+    private static double detail(LineData.Part part, double scatter, double deviation) {
+        double information = 1 / (deviation * deviation);
+        for (int i = 0; i < part.size(); i++) {
+            double quarter = (part.high[i] - part.low[i]) / 4;
+            information += 1 / (scatter * scatter + quarter * quarter);
+        }
+        return 1 / Math.sqrt(information);
     }
 
     /** The prior of a level, for one that lies far out relative to the density there, lest it vanish. */

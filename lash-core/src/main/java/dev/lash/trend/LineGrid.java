@@ -93,20 +93,18 @@ final class LineGrid {
         return new Range(low, high);
     }
 
-    /** How finely drifts must be told apart: the scatter over the spread of usages, of the segment that has the most of it. */
+    /** How finely drifts must be told apart: the scatter over the spread of usages within segments. */
     static double detail(LineData data, double scatter) {
-        double most = 0;
+        double squares = 0;
         for (LineData.Part part : data.parts) {
             double mean = 0;
             for (double at : part.at) {
                 mean += at / part.size();
             }
-            double squares = 0;
             for (double at : part.at) {
                 squares += (at - mean) * (at - mean);
             }
-            most = Math.max(most, squares);
         }
-        return scatter / Math.sqrt(most);
+        return scatter / Math.sqrt(squares);
     }
 }
