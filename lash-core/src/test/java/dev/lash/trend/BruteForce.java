@@ -68,15 +68,9 @@ final class BruteForce {
 
     /** Sums over the level, given drift and scatter: of the likelihood, of it where the line stays, and of it times the level now. */
     private static final class Sums {
-        final double[] all;
-        final double[] stays;
-        final double[] level;
-
-        Sums(double[] all, double[] stays, double[] level) {
-            this.all = all;
-            this.stays = stays;
-            this.level = level;
-        }
+        final double[] all = new double[DRIFTS];
+        final double[] stays = new double[DRIFTS];
+        final double[] level = new double[DRIFTS];
     }
 
     private Answer answer() {
@@ -103,8 +97,9 @@ final class BruteForce {
         return answer;
     }
 
+    /** In deviations of the prior; the model ends at three of them. */
     private static double hyper(int i) {
-        return -3.6 + 7.2 * i / (HYPER - 1);
+        return -3 + 6.0 * i / (HYPER - 1);
     }
 
     private double drift(int j) {
@@ -152,7 +147,7 @@ final class BruteForce {
     }
 
     private Sums sums(Valve valve, double scatter) {
-        Sums sums = new Sums(new double[DRIFTS], new double[DRIFTS], new double[DRIFTS]);
+        Sums sums = new Sums();
         double middle = (valve.low + valve.high) / 2;
         double deviation = (valve.high - valve.low) / 2;
         for (int j = 0; j < DRIFTS; j++) {
