@@ -54,7 +54,7 @@ final class RiskCrossing {
                 low = at;
                 below = value;
             }
-            straight = high - low < width / 2;
+            straight = high - low < 0.6 * width;
         }
         return OptionalDouble.of(low);
     }

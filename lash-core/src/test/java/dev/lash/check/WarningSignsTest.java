@@ -1,0 +1,326 @@
+package dev.lash.check;
+
+import static dev.lash.testing.Readings.leaves;
+import static dev.lash.testing.Readings.mm;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import dev.lash.adjust.InstalledShim;
+import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Pitch;
+import dev.lash.engine.ShimRange;
+import dev.lash.engine.ValveId;
+import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
+import dev.lash.engine.ValveTrain.ShimPlace;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.Usage;
+import dev.lash.trend.ClearanceHistory;
+import dev.lash.trend.TrendMethod;
+import dev.lash.trend.WearTrendFitter;
+import java.time.LocalDate;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** What earlier checks and symptoms add to a report: histories, trends, warning signs. */
+class WarningSignsTest {
+    private static EngineSpec.Builder engine(ValveTrain train) {
+        ClearanceSpec window = ClearanceSpec.typical(ClearanceWindow.parse("0.10..0.20 mm"));
+        return EngineSpec.builder("hill-bike", "Hill bike, twin")
+                .valves("1-in-1", "1-ex-1", "2-in-1", "2-ex-1")
+                .train(train)
+                .clearance(ValveRole.INTAKE, window)
+                .clearance(ValveRole.EXHAUST, window);
+    }
+
+    private static final EngineSpec SCREWS =
+            engine(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm"))).build();
+    private static final EngineSpec SHIMS = engine(
+                    ValveTrain.Shim.bucket(ShimPlace.UNDER_BUCKET, ShimRange.parse("1.20..3.00 mm step 0.05 mm")))
+            .build();
+
+    private static CheckSheet.Builder sheet(EngineSpec engine) {
+        return CheckSheet.builder(
+                        engine,
+                        leaves("0.05", "0.08", "0.10", "0.12", "0.14", "0.16", "0.18", "0.20", "0.22", "0.25", "0.30"))
+                .usage(Usage.parse("24000 km"));
+    }
+
+    private static PastVisit visit(String usage, PastVisit.PastReading... readings) {
+        return new PastVisit(LocalDate.of(2030, 5, 11), Usage.parse(usage), List.of(readings));
+    }
+
+    private static PastVisit.PastReading found(String valve, String found) {
+        return left(valve, found, found, null);
+    }
+
+    private static PastVisit.PastReading left(String valve, String found, String left, @Nullable String shim) {
+        return new PastVisit.PastReading(
+                ValveId.parse(valve),
+                LengthInterval.parse(found),
+                LengthInterval.parse(left),
+                shim == null ? null : mm(shim));
+    }
+
+    private static List<FindingCode> codes(CheckSheet sheet) {
+        return CheckReport.of(sheet).findings().stream().map(Finding::code).toList();
+    }
+
+    private static Finding only(CheckSheet sheet, FindingCode code) {
+        List<Finding> found = CheckReport.of(sheet).findings().stream()
+                .filter(f -> f.code() == code)
+                .toList();
+        assertThat(found).as("%s", CheckReport.of(sheet).findings()).hasSize(1);
+        return found.get(0);
+    }
+
+    private static ClearanceHistory history(CheckSheet sheet, String valve) {
+        List<ValveCheck> checks = CheckReport.of(sheet).valves();
+        return new Histories(sheet, checks)
+                .tasks(true).stream()
+                        .map(t -> t.history())
+                        .filter(h -> h.valve().equals(ValveId.parse(valve)))
+                        .findFirst()
+                        .orElseThrow();
+    }
+
+    private static List<Integer> sizes(ClearanceHistory history) {
+        return history.segments().stream().map(s -> s.readings().size()).toList();
+    }
+
+    private static final PastVisit STEADY = visit(
+            "12000 km",
+            found("1-in-1", "(0.14, 0.16) mm"),
+            found("2-in-1", "(0.14, 0.16) mm"),
+            found("1-ex-1", "(0.14, 0.16) mm"));
+
+    // ---- histories
+
+    @Test
+    void anAdjustmentStartsASegment() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(
+                        visit("6000 km", left("1-in-1", "(0.08, 0.10) mm", "(0.14, 0.16) mm", null)),
+                        visit("12000 km", found("1-in-1", "(0.14, 0.16) mm"))))
+                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses"))
+                .build();
+
+        assertThat(sizes(history(sheet, "1-in-1"))).containsExactly(1, 3);
+    }
+
+    @Test
+    void visitsAreTakenInTheOrderOfUse() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(
+                        visit("12000 km", found("1-in-1", "(0.14, 0.16) mm")),
+                        visit("6000 km", found("1-in-1", "(0.16, 0.18) mm"))))
+                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses"))
+                .build();
+
+        assertThat(history(sheet, "1-in-1").readings())
+                .extracting(r -> r.usage().toString())
+                .containsExactly("6000 km", "12000 km", "24000 km");
+    }
+
+    @Test
+    void shimsOfKnownSizeMakeOneSegmentOverASwap() {
+        CheckSheet sheet = sheet(SHIMS)
+                .history(List.of(
+                        visit("6000 km", left("1-in-1", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50")),
+                        visit("12000 km", left("1-in-1", "(0.08, 0.10) mm", "(0.13, 0.15) mm", "2.45"))))
+                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses")
+                        .withShim(InstalledShim.measured(mm("2.45"))))
+                .build();
+        ClearanceHistory history = history(sheet, "1-in-1");
+
+        assertThat(sizes(history)).containsExactly(4);
+        assertThat(history.readings().get(1).level()).isEqualTo(LengthInterval.parse("(2.58, 2.60) mm"));
+        assertThat(history.readings().get(2).level()).isEqualTo(LengthInterval.parse("(2.58, 2.60) mm"));
+    }
+
+    @Test
+    void theMoveOfABreakInIsNotInASegment() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(
+                        visit("0 km", found("1-in-1", "(0.18, 0.20) mm")),
+                        new PastVisit(
+                                LocalDate.of(2030, 1, 1),
+                                Usage.parse("1000 km"),
+                                List.of(found("1-in-1", "(0.14, 0.16) mm")),
+                                true)))
+                .valve(ValveReading.of("1-in-1", "0.14 mm goes", "0.16 mm refuses"))
+                .build();
+
+        assertThat(sizes(history(sheet, "1-in-1"))).containsExactly(1, 2);
+        assertThat(CheckReport.of(sheet)
+                        .findTrend()
+                        .orElseThrow()
+                        .valves()
+                        .get(0)
+                        .trend()
+                        .drift())
+                .as("the fall of 0.04 mm in 1000 km is left out")
+                .isGreaterThan(-0.015);
+    }
+
+    @Test
+    void aRiseStartsASegmentAndIsReported() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(
+                        visit("12000 km", found("1-in-1", "(0.08, 0.10) mm")),
+                        visit("13000 km", found("1-in-1", "(0.18, 0.20) mm"))))
+                .valve(ValveReading.of("1-in-1", "0.16 mm goes", "0.18 mm refuses"))
+                .build();
+
+        assertThat(sizes(history(sheet, "1-in-1"))).containsExactly(1, 2);
+        Finding finding = only(sheet, FindingCode.RECORD_MISSING);
+        assertThat(finding.place()).isEqualTo("1-in-1");
+        assertThat(finding.problem()).contains("0.08 mm", "12000 km", "13000 km");
+    }
+
+    // ---- the report
+
+    @Test
+    void aReportWithEarlierChecksHasATrendAndOneWithoutHasNone() {
+        CheckSheet.Builder sheet = sheet(SCREWS).valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses"));
+
+        assertThat(CheckReport.of(sheet.build()).findTrend()).isEmpty();
+        assertThat(CheckReport.of(sheet.build()).trend(WearTrendFitter.withDefaults()))
+                .as("asked for")
+                .isPresent();
+        assertThat(CheckReport.of(sheet.history(List.of(STEADY)).build())
+                        .findTrend()
+                        .orElseThrow()
+                        .valves())
+                .hasSize(4)
+                .extracting(v -> v.trend().method())
+                .containsExactly(
+                        TrendMethod.WITH_PRIORS,
+                        TrendMethod.WITH_PRIORS,
+                        TrendMethod.WITH_PRIORS,
+                        TrendMethod.PRIOR_ONLY);
+    }
+
+    @Test
+    void steadyWearGivesNoSign() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(STEADY))
+                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses"))
+                .valve(ValveReading.of("2-in-1", "0.14 mm goes", "0.16 mm refuses"))
+                .build();
+
+        assertThat(codes(sheet))
+                .doesNotContain(
+                        FindingCode.CLOSED_UP_FAST,
+                        FindingCode.OPENED_UP,
+                        FindingCode.RECORD_MISSING,
+                        FindingCode.VISIT_NOT_USED,
+                        FindingCode.SYMPTOM);
+    }
+
+    // ---- signs
+
+    @Test
+    void saysThatAValveClosedUpFast() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(visit("22000 km", STEADY.valves().toArray(PastVisit.PastReading[]::new))))
+                .valve(ValveReading.of("1-in-1", "0.05 mm refuses"))
+                .valve(ValveReading.of("2-in-1", "0.14 mm goes", "0.16 mm refuses"))
+                .build();
+        Finding finding = only(sheet, FindingCode.CLOSED_UP_FAST);
+
+        assertThat(finding.place()).isEqualTo("1-in-1");
+        assertThat(finding.problem()).contains("98 times in 100");
+        assertThat(finding.mend()).contains("seat recession", "air filter");
+    }
+
+    @Test
+    void saysThatAValveOpenedUp() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(visit("22000 km", STEADY.valves().toArray(PastVisit.PastReading[]::new))))
+                .valve(ValveReading.of("1-in-1", "0.25 mm goes", "0.30 mm refuses"))
+                .valve(ValveReading.of("2-in-1", "0.14 mm goes", "0.16 mm refuses"))
+                .build();
+
+        assertThat(only(sheet, FindingCode.OPENED_UP).place()).isEqualTo("1-in-1");
+        assertThat(codes(sheet)).doesNotContain(FindingCode.CLOSED_UP_FAST);
+    }
+
+    @Test
+    void saysWhichVisitsAreLeftOut() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(
+                        STEADY,
+                        new PastVisit(LocalDate.of(2028, 1, 1), null, List.of()),
+                        new PastVisit(LocalDate.of(2028, 1, 2), Usage.parse("30000 km"), List.of()),
+                        new PastVisit(LocalDate.of(2028, 1, 3), Usage.parse("300 h"), List.of())))
+                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses"))
+                .build();
+
+        assertThat(CheckReport.of(sheet).findings().stream()
+                        .filter(f -> f.code() == FindingCode.VISIT_NOT_USED)
+                        .map(Finding::problem))
+                .hasSize(3)
+                .anyMatch(p -> p.contains("not recorded"))
+                .anyMatch(p -> p.contains("30000 km is more than"))
+                .anyMatch(p -> p.contains("300 h counts something else"));
+    }
+
+    @Test
+    void holdsTheShimAgainstTheRecordAndTheRange() {
+        PastVisit visit = visit("12000 km", left("1-in-1", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50"));
+        CheckSheet.Builder sheet = sheet(SHIMS).history(List.of(visit));
+
+        CheckSheet other = sheet.valve(ValveReading.of("1-in-1", "0.14 mm goes", "0.16 mm refuses")
+                        .withShim(InstalledShim.measured(mm("1.25"))))
+                .build();
+        assertThat(only(other, FindingCode.SHIM_NOT_AS_RECORDED).expected()).isEqualTo("2.50 mm");
+        assertThat(only(other, FindingCode.SHIM_NEAR_THIN_END).mend()).contains("nearly used up");
+
+        CheckSheet same = sheet(SHIMS)
+                .history(List.of(visit))
+                .valve(ValveReading.of("1-in-1", "0.14 mm goes", "0.16 mm refuses")
+                        .withShim(InstalledShim.measured(mm("2.50"))))
+                .build();
+        assertThat(codes(same)).doesNotContain(FindingCode.SHIM_NOT_AS_RECORDED, FindingCode.SHIM_NEAR_THIN_END);
+    }
+
+    // ---- symptoms
+
+    @ParameterizedTest
+    @EnumSource(Symptom.class)
+    void setsASymptomAgainstWhatWasFound(Symptom symptom) {
+        String tight = "0.08 mm refuses";
+        String loose = "0.30 mm goes";
+        boolean goesWithTight = symptom.goesWith().word().equals("tight");
+        CheckSheet agrees = sheet(SCREWS)
+                .symptoms(List.of(symptom))
+                .valve(ValveReading.of("1-in-1", goesWithTight ? tight : loose))
+                .valve(ValveReading.of("1-ex-1", goesWithTight ? tight : loose))
+                .build();
+        CheckSheet differs = sheet(SCREWS)
+                .symptoms(List.of(symptom))
+                .valve(ValveReading.of("1-in-1", goesWithTight ? loose : tight))
+                .build();
+
+        assertThat(only(agrees, FindingCode.SYMPTOM).problem())
+                .contains("common practice", "found " + symptom.goesWith());
+        assertThat(only(agrees, FindingCode.SYMPTOM).mend()).startsWith("if it stays");
+        assertThat(only(differs, FindingCode.SYMPTOM).problem()).contains("no ");
+        assertThat(Symptom.parse(symptom.word())).isEqualTo(symptom);
+    }
+
+    @Test
+    void refusesAnUnknownSymptom() {
+        assertThatThrownBy(() -> Symptom.parse("rattles"))
+                .isInstanceOf(RejectedValueException.class)
+                .hasMessageContaining("rattles")
+                .hasMessageContaining("ticking");
+    }
+}
