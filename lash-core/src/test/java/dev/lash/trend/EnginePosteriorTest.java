@@ -82,7 +82,9 @@ class EnginePosteriorTest {
         for (int v = 0; v < data.size(); v++) {
             PosteriorLaw law = new PosteriorLaw(posterior, v, data.get(v));
             double deviation = brute.deviation(v);
-            assertThat(law.drift()).as("drift").isCloseTo(brute.drift[v], within(0.01 * deviation));
+            // of a mean, 1 % or a fiftieth of its deviation: the nodes of the scatter do not tell it finer
+            double fine = Math.max(0.01 * Math.abs(brute.drift[v]), 0.02 * deviation);
+            assertThat(law.drift()).as("drift").isCloseTo(brute.drift[v], within(fine));
             assertThat(law.driftError()).as("its deviation").isCloseTo(deviation, within(0.01 * deviation));
             assertThat(law.clearance()).as("clearance").isCloseTo(brute.clearance[v], within(0.0002));
             assertThat(law.scatter()).as("scatter").isCloseTo(brute.scatter, within(0.01 * brute.scatter));

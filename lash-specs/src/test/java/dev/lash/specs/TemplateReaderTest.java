@@ -195,7 +195,7 @@ class TemplateReaderTest {
                 "/format | \"lash-sheet/1\" | is not a format that this version reads | \"lash-template/1\"",
                 "/revision | 0 | is out of range | a whole number from 1 to 100000",
                 "/revision | \"1\" | is not a whole number | a whole number from 1 to 100000",
-                "/status | \"new\" | is not a status | active, deprecated or withdrawn",
+                "/status | \"new\" | is not a status | active, deprecated, withdrawn",
                 "/addedIn | 1 | is a bare number | a version",
                 "/id | 7 | is a bare number | a short name",
                 "/notes | \"A note.\" | is not a list | a list in square brackets",

@@ -353,7 +353,7 @@ class TemplateRulesTest {
                 replaced(SCREW, "screw-singel"),
                 replaced(BUCKET, "vtwin-90"),
                 replaced(DESMO, "screw-single"),
-                there("status", SCREW, "is not known", "write one of these", "/status", "\"old\""),
+                there("status", SCREW, "is not a status", "write one of these", "/status", "\"old\""),
                 there("status", SCREW, "is not a version", "", "/addedIn", "\"0.2\""));
     }
 
