@@ -172,7 +172,8 @@ final class EnginePosterior {
         }
         Slice slice = new Slice(s, grids);
         for (int i = 0; i < SPREADS; i++) {
-            double prior = -node(i, SPREADS) * node(i, SPREADS) / 2;
+            boolean end = i == 0 || i == SPREADS - 1;
+            double prior = -node(i, SPREADS) * node(i, SPREADS) / 2 - (end ? Math.log(2) : 0);
             Node node = node(slice, step, spreads[i], prior);
             if (node.logEvidence > Double.NEGATIVE_INFINITY) {
                 slice.nodes.add(node);

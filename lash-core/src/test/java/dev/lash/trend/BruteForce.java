@@ -82,7 +82,7 @@ final class BruteForce {
             List<Sums> sums = valves.stream().map(v -> sums(v, s)).toList();
             for (int k = 0; k < HYPER; k++) {
                 double y = hyper(k);
-                double weight = NORMAL.density(z) * NORMAL.density(y);
+                double weight = share(i) * share(k);
                 total += add(answer, sums, s, prior.spread * Math.pow(prior.factor, y), weight);
             }
         }
@@ -100,6 +100,10 @@ final class BruteForce {
     /** In deviations of the prior; the model ends at three of them. */
     private static double hyper(int i) {
         return -3 + 6.0 * i / (HYPER - 1);
+    }
+
+    private static double share(int i) {
+        return NORMAL.density(hyper(i)) * (i == 0 || i == HYPER - 1 ? 0.5 : 1);
     }
 
     private double drift(int j) {
