@@ -82,7 +82,7 @@ class ForecastCommandTest {
         assertThat(run.out().lines()).allMatch(line -> line.length() <= TextReport.WIDTH);
         assertThat(run.out().lines().filter(line -> line.equals("1-in-1"))).hasSize(1);
         assertThat(run.out().lines().filter(line -> line.equals("1-ex-1"))).isEmpty();
-        assertThat(run.out()).contains("    0.13 -", "    0.08 -", TrendPlot.LEGEND.substring(0, 40));
+        assertThat(run.out()).contains("    0.13 ", "    0.08 ", TrendPlot.LEGEND.substring(0, 40));
     }
 
     @Test
