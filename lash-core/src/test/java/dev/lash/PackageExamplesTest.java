@@ -11,9 +11,12 @@ import dev.lash.check.ValveReading;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.Pitch;
+import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
+import dev.lash.engine.WearPrior;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.Evidence;
 import dev.lash.gauge.GaugeSet;
@@ -22,8 +25,15 @@ import dev.lash.gauge.ReadingRule;
 import dev.lash.gauge.Trial;
 import dev.lash.judge.Judgement;
 import dev.lash.judge.Verdict;
+import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
+import dev.lash.measure.Usage;
 import dev.lash.plan.NextLeaf;
+import dev.lash.trend.CheckBy;
+import dev.lash.trend.ClearanceHistory;
+import dev.lash.trend.EngineTrend;
+import dev.lash.trend.TrendTask;
+import dev.lash.trend.WearTrendFitter;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -67,6 +77,20 @@ class PackageExamplesTest {
         Adjustment adjustment =
                 Adjuster.withDefaults().advise(AdjustmentTask.of(SPEC.train(), clearance, judgement, GAUGES));
         assertThat(adjustment.kind()).isEqualTo("set-to-leaf");
+    }
+
+    @Test
+    void trend() {
+        ClearanceSpec clearance = ClearanceSpec.typical(ClearanceWindow.parse("0.08..0.22 mm"));
+        ClearanceHistory history = ClearanceHistory.builder(ValveId.parse("1-in-1"), Gap.ONLY)
+                .read(Usage.parse("0 km"), LengthInterval.parse("(0.15, 0.17) mm"))
+                .read(Usage.parse("12000 km"), LengthInterval.parse("(0.13, 0.15) mm"))
+                .build();
+        EngineTrend trend = WearTrendFitter.withDefaults()
+                .withInterval(Usage.parse("6000 km"))
+                .fit(List.of(new TrendTask(history, clearance)), WearPrior.BY_DISTANCE, Usage.parse("12000 km"));
+        assertThat(trend.checkBy().usage()).isEqualTo(Usage.parse("18000 km"));
+        assertThat(trend.checkBy().reason()).isEqualTo(CheckBy.Reason.MAKERS_INTERVAL);
     }
 
     @Test

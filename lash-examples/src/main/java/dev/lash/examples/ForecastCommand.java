@@ -132,10 +132,10 @@ final class ForecastCommand implements Callable<Integer> {
         TextTable.paragraph(checkBy(trend.checkBy()), "", out);
         out.append('\n').append(table(trend, unit)).append('\n');
         TextTable.paragraph(
-                "Leaves: the usage by which the valve has left its window with a probability of " + percent(risk)
-                        + ", of a half, and of " + percent(1 - risk)
-                        + "; > beyond what the forecast looks ahead. Drift: negative as the clearance closes up, +- one "
-                        + "standard deviation.",
+                percent(risk) + ", 50 %, " + percent(1 - risk)
+                        + ": the usage by which the valve has left its window with that probability; > beyond what the "
+                        + "forecast looks ahead. Side: where it leaves, and the probability that it is outside now, if more "
+                        + "than the risk. Drift: negative as the clearance closes up, +- one standard deviation.",
                 "",
                 out);
         assumptions(trend, out);
@@ -158,18 +158,20 @@ final class ForecastCommand implements Callable<Integer> {
     /** What the figures assume, and where they are weak. */
     private static void assumptions(EngineTrend trend, StringBuilder out) {
         trend.valves().stream()
-                .map(v -> v.trend().note())
+                .map(v -> v.trend().note().replace("no reading of this valve; ", ""))
                 .filter(note -> !note.isEmpty())
                 .distinct()
-                .forEach(note -> TextTable.paragraph("Assumed: " + note + ".", "", out));
+                .forEach(note -> TextTable.paragraph("Note: " + note + ".", "", out));
         int checks = trend.valves().stream()
                 .mapToInt(v -> v.task().history().checks())
                 .min()
                 .orElse(0);
         if (checks < FEW_CHECKS) {
             TextTable.paragraph(
-                    "Only " + checks + (checks == 1 ? " check" : " checks")
-                            + " of some valve: the forecast leans on the prior. "
+                    (checks == 0
+                                    ? "A valve was never read"
+                                    : "Only " + checks + (checks == 1 ? " check" : " checks") + " of some valve")
+                            + ": the forecast leans on the prior. "
                             + "Where the wear of this engine is unlike it, the true risk may be more than stated.",
                     "",
                     out);
@@ -181,7 +183,7 @@ final class ForecastCommand implements Callable<Integer> {
         String risk = by.risk() == 0 ? "" : " (risk " + percent(by.risk()) + ")";
         return switch (by.reason()) {
             case NOW ->
-                "Check now: " + TrendForms.because(by) + " is the answer, since "
+                "Check now: "
                         + by.findValve().map(Object::toString).orElse("a valve")
                         + by.findGap()
                                 .filter(g -> g != Gap.ONLY)
@@ -198,7 +200,7 @@ final class ForecastCommand implements Callable<Integer> {
 
     private String table(EngineTrend trend, LengthUnit unit) {
         TextTable table = new TextTable(TextReport.WIDTH);
-        table.row(List.of("Valve", "Checks", "Now", "Drift", "Leaves", "", "", "Side").stream()
+        table.row(List.of("Valve", "Checks", "Now", "Drift", percent(risk), "50 %", percent(1 - risk), "Side").stream()
                 .map(List::of)
                 .toList());
         for (ValveTrend valve : trend.valves()) {
@@ -214,7 +216,7 @@ final class ForecastCommand implements Callable<Integer> {
                             usage(f.findMedian()),
                             usage(f.findLatest()),
                             f.side().name().toLowerCase(Locale.ROOT)
-                                    + (f.leftNow() > risk ? ", " + percent(f.leftNow()) + " outside now" : ""))
+                                    + (f.leftNow() > risk ? ", " + percent(f.leftNow()) + " now" : ""))
                     .stream()
                     .map(List::of)
                     .toList());

@@ -119,6 +119,7 @@ final class TrendPlot {
             }
         }
         Optional.ofNullable(valve.forecast().median())
+                .filter(median -> usage(median) > now)
                 .ifPresent(median -> put(
                         column(usage(median)),
                         row(trend.clearance() + trend.drift() * (usage(median) - now) / per),
