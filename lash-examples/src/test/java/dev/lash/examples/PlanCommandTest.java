@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lash.check.CheckSheet;
 import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.measure.LengthUnit;
 import dev.lash.specs.SpecPack;
@@ -104,9 +105,14 @@ class PlanCommandTest {
                 .hasSizeLessThanOrEqualTo(100)
                 .allMatch(line -> line.length() <= 80)
                 .noneMatch(line -> line.endsWith(" "));
+        if (sheet.engine().train() instanceof ValveTrain.Hydraulic) {
+            assertThat(run.out()).contains("hydraulic").doesNotContain("window ");
+            return;
+        }
         assertThat(sheet.engine().valves())
                 .allSatisfy(valve -> assertThat(run.out()).contains(valve.toString()));
+        String gap = sheet.engine().train() instanceof ValveTrain.Desmodromic ? " opener" : "";
         assertThat(List.of(ValveRole.values()))
-                .allSatisfy(role -> assertThat(run.out()).contains(role.word() + " window "));
+                .allSatisfy(role -> assertThat(run.out()).contains(role.word() + gap + " window "));
     }
 }
