@@ -8,7 +8,7 @@ import org.apache.commons.math3.distribution.NormalDistribution;
  * and level of each valve, each on a grid of its own over its whole prior. All valves are of one family. Slow and simple.
  */
 final class BruteForce {
-    private static final int HYPER = 25;
+    private static final int HYPER = 17;
     private static final int DRIFTS = 361;
     private static final int FAMILY_STEP = 3;
     private static final int LEVELS = 541;

@@ -107,8 +107,13 @@ class EnginePosteriorTest {
                 "0 100 200, 24000 100 200"
             })
     void oneValveAsByBruteForce(String readings) {
-        agrees(stories(readings), 0);
         agrees(stories(readings), 1.5);
+    }
+
+    @Test
+    void whatHasLeftAlreadyAsByBruteForce() {
+        agrees(stories(""), 0);
+        agrees(stories("0 150 170, 24000 - 130"), 0);
     }
 
     @Test
@@ -121,7 +126,7 @@ class EnginePosteriorTest {
     @Test
     void randomReadingsAsByBruteForce() {
         Random random = new Random(20_310_402);
-        for (int i = 0; i < 6; i++) {
+        for (int i = 0; i < 4; i++) {
             agrees(stories(random(random), random(random)), 1);
         }
     }
