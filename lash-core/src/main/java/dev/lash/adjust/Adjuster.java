@@ -7,7 +7,6 @@ import dev.lash.adjust.Adjustment.NotApplicable;
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.Gap;
-import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.GaugeSet;
@@ -206,12 +205,12 @@ public final class Adjuster implements Serializable {
 
             @Override
             public Adjustment shim(ValveTrain.Shim train) {
-                return shims(task, train.sizes(), train.ratio());
+                return shims(task);
             }
 
             @Override
             public Adjustment desmodromic(ValveTrain.Desmodromic train) {
-                return shims(task, sizes(train, task), Ratio.ONE);
+                return shims(task);
             }
 
             @Override
@@ -227,12 +226,8 @@ public final class Adjuster implements Serializable {
         });
     }
 
-    private static ShimRange sizes(ValveTrain.Desmodromic train, AdjustmentTask task) {
-        return task.gap() == Gap.CLOSER ? train.closer() : train.opener();
-    }
-
-    private Adjustment shims(AdjustmentTask task, ShimRange sizes, Ratio ratio) {
-        ShimWork work = new ShimWork(sizes, ratio, task, aimOf(task));
+    private Adjustment shims(AdjustmentTask task) {
+        ShimWork work = shimWork(task).orElseThrow();
         return look(
                 task,
                 work::adjustment,
@@ -263,13 +258,9 @@ public final class Adjuster implements Serializable {
     }
 
     private Optional<ShimWork> shimWork(AdjustmentTask task) {
-        if (task.train() instanceof ValveTrain.Shim train) {
-            return Optional.of(new ShimWork(train.sizes(), train.ratio(), task, aimOf(task)));
-        }
-        if (task.train() instanceof ValveTrain.Desmodromic train) {
-            return Optional.of(new ShimWork(sizes(train, task), Ratio.ONE, task, aimOf(task)));
-        }
-        return Optional.empty();
+        ValveTrain train = task.train();
+        return train.shims(task.gap())
+                .flatMap(sizes -> train.shimRatio().map(ratio -> new ShimWork(sizes, ratio, task, aimOf(task))));
     }
 
     /** {@return what is said of hydraulic lifters} */

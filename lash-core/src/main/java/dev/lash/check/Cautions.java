@@ -25,7 +25,7 @@ final class Cautions {
         if (engine.train() instanceof ValveTrain.Screw) {
             all.add("Hold the screw while the nut is tightened: the nut pulls the screw. Check again after locking.");
         }
-        if (engine.train() instanceof ValveTrain.Shim || engine.train() instanceof ValveTrain.Desmodromic) {
+        if (engine.train().shimRatio().isPresent()) {
             all.add(
                     "Measure every valve before a camshaft comes out; keep each part with its valve. Measure shims with a "
                             + "micrometer. Wear eye protection where compressed air lifts a shim.");

@@ -116,7 +116,7 @@ public record CheckPlan(
 
     private static List<String> tools(EngineSpec engine) {
         List<String> tools = new ArrayList<>(ALWAYS_AT_HAND);
-        if (engine.train() instanceof ValveTrain.Shim || engine.train() instanceof ValveTrain.Desmodromic) {
+        if (engine.train().shimRatio().isPresent()) {
             tools.add("micrometer for the shims, and the shim box");
         }
         tools.addAll(engine.tools());
@@ -157,7 +157,7 @@ public record CheckPlan(
         List<String> list = new ArrayList<>(List.of(
                 "date, counter reading, engine temperature",
                 "each valve: every leaf tried and how it fitted, as found"));
-        if (engine.train() instanceof ValveTrain.Shim || engine.train() instanceof ValveTrain.Desmodromic) {
+        if (engine.train().shimRatio().isPresent()) {
             list.add("each shim: its mark and its size by micrometer, out and in");
         }
         list.add("what was done, and the leaves tried after it");

@@ -52,12 +52,10 @@ final class EngineView {
         this.dragAllowance =
                 rule instanceof ReadingRule.Guarded g ? g.dragAllowance().nanometres() : 0;
         ValveTrain train = engine.train();
-        this.hasShims = train instanceof ValveTrain.Shim || train instanceof ValveTrain.Desmodromic;
-        this.shimRatio = train instanceof ValveTrain.Shim s ? number(s.ratio()) : 1;
-        this.shims = train instanceof ValveTrain.Shim s
-                ? s.sizes()
-                : train instanceof ValveTrain.Desmodromic d ? d.opener() : null;
-        this.closerShims = train instanceof ValveTrain.Desmodromic d ? d.closer() : null;
+        this.hasShims = train.shimRatio().isPresent();
+        this.shimRatio = number(train.shimRatio().orElse(Ratio.ONE));
+        this.shims = train.shims(Gap.OPENER).orElse(null);
+        this.closerShims = train.shims(Gap.CLOSER).orElse(null);
         this.leaves = machine.findGauges()
                 .map(set -> set.leaves().stream()
                         .mapToLong(leaf -> leaf.thickness().nanometres())

@@ -138,14 +138,6 @@ final class Histories {
                 : sheet.engine().findClearance(valve.role(), gap);
     }
 
-    /** The shim ratio of the train: how much the clearance falls per unit of shim; empty where no shim is swapped. */
-    private Optional<Ratio> ratio() {
-        if (sheet.engine().train() instanceof ValveTrain.Shim shim) {
-            return Optional.of(shim.ratio());
-        }
-        return sheet.engine().train() instanceof ValveTrain.Desmodromic ? Optional.of(Ratio.ONE) : Optional.empty();
-    }
-
     /** What was read of a gap; a rise that no wear explains starts a new segment as an adjustment does. */
     private ClearanceHistory history(ValveId valve, Gap gap, boolean today) {
         ClearanceHistory whole = story(valve, gap, today);
@@ -166,7 +158,9 @@ final class Histories {
     }
 
     private ClearanceHistory story(ValveId valve, Gap gap, boolean today) {
-        Story story = new Story(ClearanceHistory.builder(valve, gap), ratio().orElse(null));
+        Story story = new Story(
+                ClearanceHistory.builder(valve, gap),
+                sheet.engine().train().shimRatio().orElse(null));
         for (PastVisit visit : visits) {
             Usage usage = visit.findUsage().orElseThrow();
             visit.valves().stream()

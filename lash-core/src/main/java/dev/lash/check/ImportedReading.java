@@ -5,7 +5,6 @@ import static java.util.Objects.requireNonNull;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
-import dev.lash.engine.ValveTrain;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Ratio;
@@ -136,8 +135,8 @@ public final class ImportedReading implements Serializable {
     }
 
     private static ClearanceHistory history(EngineSpec engine, ValveId valve, Gap gap, List<ImportedReading> own) {
-        Ratio ratio = engine.train() instanceof ValveTrain.Shim train ? train.ratio() : Ratio.ONE;
-        boolean shims = engine.train() instanceof ValveTrain.Shim || engine.train() instanceof ValveTrain.Desmodromic;
+        boolean shims = engine.train().shimRatio().isPresent();
+        Ratio ratio = engine.train().shimRatio().orElse(Ratio.ONE);
         ClearanceHistory.Builder builder = ClearanceHistory.builder(valve, gap);
         Optional<Length> in = Optional.empty();
         for (ImportedReading reading : own) {

@@ -29,8 +29,7 @@ final class ShimSlots {
 
     private static Optional<ShimSlot> slot(CheckSheet sheet, ValveCheck check) {
         Optional<ClearanceSpec> clearance = check.clearance();
-        Optional<ShimRange> sizes =
-                sizes(sheet.engine().train(), check.reading().gap());
+        Optional<ShimRange> sizes = sheet.engine().train().shims(check.reading().gap());
         if (clearance.isEmpty() || sizes.isEmpty()) {
             return Optional.empty();
         }
@@ -54,13 +53,6 @@ final class ShimSlots {
                 reading.gap() == Gap.CLOSER
                         ? slot.withAim(Ratio.ONE.minus(Adjuster.withDefaults().aim()))
                         : slot);
-    }
-
-    private static Optional<ShimRange> sizes(ValveTrain train, Gap gap) {
-        if (train instanceof ValveTrain.Desmodromic desmodromic) {
-            return Optional.of(gap == Gap.CLOSER ? desmodromic.closer() : desmodromic.opener());
-        }
-        return train instanceof ValveTrain.Shim shim ? Optional.of(shim.sizes()) : Optional.empty();
     }
 
     /** One camshaft a role is lifted for shims under buckets and for graded buckets. */

@@ -177,10 +177,7 @@ final class ValveFindings {
 
     /** The sizes that are made for this gap, where it has shims. */
     private Optional<ShimRange> sizes() {
-        if (sheet.engine().train() instanceof ValveTrain.Desmodromic train) {
-            return Optional.of(reading.gap() == Gap.CLOSER ? train.closer() : train.opener());
-        }
-        return sheet.engine().train() instanceof ValveTrain.Shim train ? Optional.of(train.sizes()) : Optional.empty();
+        return sheet.engine().train().shims(reading.gap());
     }
 
     /** What was done, against what the trials after it say. */

@@ -3,7 +3,6 @@ package dev.lash.check;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
-import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.Bracket;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
@@ -109,7 +108,9 @@ final class WarningSigns {
                         installed.toString(unit),
                         recorded.toString(unit),
                         "measure it; a swap may be missing from the records"));
-        sizes(gap)
+        sheet.engine()
+                .train()
+                .shims(gap)
                 .filter(range -> gap != Gap.CLOSER && isNearThinEnd(range, installed))
                 .ifPresent(range -> add(
                         FindingCode.SHIM_NEAR_THIN_END,
@@ -125,15 +126,6 @@ final class WarningSigns {
     private static boolean isNearThinEnd(ShimRange range, Length installed) {
         return !installed.isMoreThan(range.thinnest().plus(range.step().times(THIN_STEPS)))
                 && range.thinnest().isLessThan(range.thickest());
-    }
-
-    private Optional<ShimRange> sizes(Gap gap) {
-        if (sheet.engine().train() instanceof ValveTrain.Shim shim) {
-            return Optional.of(shim.sizes());
-        }
-        return sheet.engine().train() instanceof ValveTrain.Desmodromic desmodromic
-                ? Optional.of(gap == Gap.CLOSER ? desmodromic.closer() : desmodromic.opener())
-                : Optional.empty();
     }
 
     /** Signs in the course of the clearances. */

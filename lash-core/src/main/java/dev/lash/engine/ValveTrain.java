@@ -6,6 +6,7 @@ import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
 import java.io.Serializable;
+import java.util.Optional;
 
 /**
  * What moves the valve, and how its clearance is adjusted. A closed choice; {@link Cases} has one function per case.
@@ -19,6 +20,22 @@ public sealed interface ValveTrain extends Serializable {
      * @return the name
      */
     String kind();
+
+    /**
+     * The sizes of shim, or of graded bucket, that are made for a gap.
+     *
+     * @param gap which gap
+     * @return the sizes, or empty where no shim is swapped
+     */
+    default Optional<ShimRange> shims(Gap gap) {
+        requireNonNull(gap, "gap");
+        return Optional.empty();
+    }
+
+    /** {@return how much the clearance falls per unit of shim, or empty where no shim is swapped} */
+    default Optional<Ratio> shimRatio() {
+        return Optional.empty();
+    }
 
     /**
      * Calls the function of this case.
@@ -372,6 +389,17 @@ public sealed interface ValveTrain extends Serializable {
         }
 
         @Override
+        public Optional<ShimRange> shims(Gap gap) {
+            requireNonNull(gap, "gap");
+            return Optional.of(sizes);
+        }
+
+        @Override
+        public Optional<Ratio> shimRatio() {
+            return Optional.of(ratio);
+        }
+
+        @Override
         public <R> R match(Cases<R> cases) {
             return cases.shim(this);
         }
@@ -398,6 +426,16 @@ public sealed interface ValveTrain extends Serializable {
         @Override
         public String kind() {
             return "desmodromic";
+        }
+
+        @Override
+        public Optional<ShimRange> shims(Gap gap) {
+            return Optional.of(requireNonNull(gap, "gap") == Gap.CLOSER ? closer : opener);
+        }
+
+        @Override
+        public Optional<Ratio> shimRatio() {
+            return Optional.of(Ratio.ONE);
         }
 
         @Override

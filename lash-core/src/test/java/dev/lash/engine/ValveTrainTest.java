@@ -51,6 +51,30 @@ class ValveTrainTest {
                 .flatMap(trains -> trains);
     }
 
+    // Shims
+
+    @Test
+    void shimsAreThoseOfTheGap() {
+        ShimRange other = ShimRange.parse("4.50..8.00 mm step 0.05 mm");
+        Desmodromic both = new Desmodromic(SIZES, other);
+        assertThat(both.shims(Gap.OPENER)).contains(SIZES);
+        assertThat(both.shims(Gap.CLOSER)).contains(other);
+        assertThat(both.shimRatio()).contains(Ratio.ONE);
+        Shim follower = shim(ShimPlace.FOLLOWER);
+        assertThat(follower.shims(Gap.ONLY)).contains(SIZES);
+        assertThat(follower.shimRatio()).contains(RATIO);
+    }
+
+    @Test
+    void onlyShimTrainsHaveShims() {
+        assertThat(trains().filter(train -> !(train instanceof Shim || train instanceof Desmodromic)))
+                .isNotEmpty()
+                .allSatisfy(train -> {
+                    assertThat(train.shims(Gap.ONLY)).isEmpty();
+                    assertThat(train.shimRatio()).isEmpty();
+                });
+    }
+
     // Kinds and cases
 
     @Test

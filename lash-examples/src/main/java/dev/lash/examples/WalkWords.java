@@ -3,6 +3,7 @@ package dev.lash.examples;
 import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.check.Done;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
@@ -85,15 +86,12 @@ final class WalkWords {
     }
 
     static boolean hasShims(ValveTrain train) {
-        return train instanceof ValveTrain.Shim || train instanceof ValveTrain.Desmodromic;
+        return train.shimRatio().isPresent();
     }
 
     /** The sizes that are made, of the opener's shims for a desmodromic train; empty where there are no shims. */
     static Optional<ShimRange> sizes(ValveTrain train) {
-        if (train instanceof ValveTrain.Desmodromic desmodromic) {
-            return Optional.of(desmodromic.opener());
-        }
-        return train instanceof ValveTrain.Shim shims ? Optional.of(shims.sizes()) : Optional.empty();
+        return train.shims(Gap.OPENER);
     }
 
     /** What can be asked about an adjustment of a train; empty where a sheet cannot hold it. */

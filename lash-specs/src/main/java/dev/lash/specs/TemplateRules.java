@@ -191,12 +191,11 @@ final class TemplateRules {
 
     private void interval(Entry entry) {
         Optional<Usage> interval = entry.template().spec().checkInterval();
-        boolean screws = !(entry.template().spec().train() instanceof ValveTrain.Shim
-                || entry.template().spec().train() instanceof ValveTrain.Desmodromic);
+        boolean shims = entry.template().spec().train().shimRatio().isPresent();
         interval.ifPresent(usage -> {
             boolean distance = usage.unit().isDistance();
             BigDecimal least = BigDecimal.valueOf(distance ? 500 : 5);
-            BigDecimal most = BigDecimal.valueOf(distance ? (screws ? 40_000 : 60_000) : 5_000);
+            BigDecimal most = BigDecimal.valueOf(distance ? (shims ? 60_000 : 40_000) : 5_000);
             if (usage.amount().compareTo(least) < 0 || usage.amount().compareTo(most) > 0) {
                 add(
                         entry,
