@@ -114,7 +114,7 @@ public record CheckReport(
         Histories histories = new Histories(sheet, valves);
         return sheet.usage().isEmpty() || histories.tasks(true).isEmpty()
                 ? Optional.empty()
-                : Optional.of(EngineForecast.of(sheet, histories, fitter).trend());
+                : Optional.of(EngineForecast.trend(sheet, histories, fitter));
     }
 
     /**

@@ -30,10 +30,15 @@ record EngineForecast(EngineTrend trend, List<TrendTask> before, List<LengthDist
 
     static EngineForecast of(CheckSheet sheet, Histories histories, WearTrendFitter fitter) {
         Usage now = sheet.usage().orElseThrow();
-        WearPrior prior = prior(sheet, now);
-        EngineTrend trend = fitter.withInterval(interval(sheet, now)).fit(histories.tasks(true), prior, now);
         List<TrendTask> before = histories.tasks(false);
-        return new EngineForecast(trend, before, fitter.expectedReadings(before, prior, now));
+        return new EngineForecast(
+                trend(sheet, histories, fitter), before, fitter.expectedReadings(before, prior(sheet, now), now));
+    }
+
+    /** The trends alone. */
+    static EngineTrend trend(CheckSheet sheet, Histories histories, WearTrendFitter fitter) {
+        Usage now = sheet.usage().orElseThrow();
+        return fitter.withInterval(interval(sheet, now)).fit(histories.tasks(true), prior(sheet, now), now);
     }
 
     /** The engine's own prior where it counts what the counter does, else the broad one. */

@@ -177,8 +177,8 @@ public final class Usage implements Serializable {
     }
 
     /**
-     * This and as much again as another usage, in the unit of this; where that is no short decimal number (miles to kilometres
-     * is, kilometres to miles is not), rounded down to a thousandth.
+     * This and as much again as another usage, in the unit of this; what is given in another unit is added rounded down to a
+     * thousandth of this one's.
      *
      * @param other the other usage
      * @return the sum

@@ -155,7 +155,7 @@ class PublishedCrankTablesTest {
                         "540: I 3 E 3"));
     }
 
-    /** Guards the transcription: a published table measures each valve once. */
+    /** Guards the copying: a published table measures each valve once. */
     @ParameterizedTest
     @MethodSource("tables")
     void tableNamesEachValveOnce(Table table) {

@@ -2,11 +2,7 @@ package dev.lash.examples;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -19,22 +15,11 @@ class MainTest {
     @TempDir
     Path folder;
 
-    private record Outcome(int code, String out, String err) {}
-
-    private static Outcome run(String input, boolean colour, String... args) {
-        ByteArrayOutputStream out = new ByteArrayOutputStream();
-        ByteArrayOutputStream err = new ByteArrayOutputStream();
-        int code = Main.run(
-                args,
-                new Main.Bench(
-                        new ByteArrayInputStream(input.getBytes(StandardCharsets.UTF_8)),
-                        new PrintStream(out, true, StandardCharsets.UTF_8),
-                        new PrintStream(err, true, StandardCharsets.UTF_8),
-                        colour));
-        return new Outcome(code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
+    private static ProgramRun run(String input, boolean colour, String... args) {
+        return ProgramRun.of(input, colour, args);
     }
 
-    private static Outcome run(String... args) {
+    private static ProgramRun run(String... args) {
         return run("", false, args);
     }
 
@@ -48,7 +33,7 @@ class MainTest {
 
     @Test
     void demoHasOneValveOfEachVerdictAndEndsWithZero() {
-        Outcome outcome = run("check", DEMO);
+        ProgramRun outcome = run("check", DEMO);
         assertThat(outcome.code()).isZero();
         assertThat(outcome.err()).isEmpty();
         assertThat(outcome.out())
@@ -62,7 +47,7 @@ class MainTest {
 
     @Test
     void textFitsEightyColumnsAndIsPlain() {
-        Outcome outcome = run("check", DEMO);
+        ProgramRun outcome = run("check", DEMO);
         assertThat(outcome.out().lines()).allMatch(line -> line.length() <= 80).noneMatch(line -> line.endsWith(" "));
         assertThat(outcome.out()).doesNotContain("\u001b").doesNotContain("\r").endsWith("\n");
     }
@@ -77,7 +62,7 @@ class MainTest {
 
     @Test
     void jsonIsOneReport() {
-        Outcome outcome = run("check", "--format", "json", DEMO);
+        ProgramRun outcome = run("check", "--format", "json", DEMO);
         assertThat(outcome.code()).isZero();
         assertThat(outcome.out())
                 .startsWith("{")
@@ -89,7 +74,7 @@ class MainTest {
 
     @Test
     void severalSheetsGiveOneJsonReportALine() {
-        Outcome outcome = run("check", "--format=json", DEMO, DEMO, DEMO);
+        ProgramRun outcome = run("check", "--format=json", DEMO, DEMO, DEMO);
         assertThat(outcome.out().lines()).hasSize(3).allMatch(line -> line.startsWith("{") && line.endsWith("}"));
     }
 
@@ -106,7 +91,7 @@ class MainTest {
 
     @Test
     void contradictionEndsWithOneAndIsStillReported() throws IOException {
-        Outcome outcome = run(contradicting(), false, "check", "-");
+        ProgramRun outcome = run(contradicting(), false, "check", "-");
         assertThat(outcome.code()).isEqualTo(1);
         assertThat(outcome.out())
                 .contains("ERROR 1-in-1: 0.15 mm goes and 0.13 mm forced cannot both be true")
@@ -116,7 +101,7 @@ class MainTest {
 
     @Test
     void brokenSheetIsExplainedOnStandardErrorAndEndsWithTwo() throws IOException {
-        Outcome outcome = run(demo().replace("\"0.10 mm\", \"fit\"", "\"0.10\", \"fit\""), false, "check", "-");
+        ProgramRun outcome = run(demo().replace("\"0.10 mm\", \"fit\"", "\"0.10\", \"fit\""), false, "check", "-");
         assertThat(outcome.code()).isEqualTo(2);
         assertThat(outcome.out()).isEmpty();
         assertThat(outcome.err()).isEqualTo("""
@@ -132,7 +117,7 @@ class MainTest {
     void exitCodeIsTheHighestAndReadableSheetsAreStillReported() throws IOException {
         Path bad = Files.writeString(folder.resolve("bad.json"), "{");
         Path doubtful = Files.writeString(folder.resolve("doubtful.json"), contradicting());
-        Outcome outcome = run("check", "--format=json", bad.toString(), doubtful.toString(), DEMO);
+        ProgramRun outcome = run("check", "--format=json", bad.toString(), doubtful.toString(), DEMO);
         assertThat(outcome.code()).isEqualTo(2);
         assertThat(outcome.out().lines()).hasSize(2);
         assertThat(outcome.err()).contains("bad.json");
@@ -157,7 +142,7 @@ class MainTest {
 
     @Test
     void setCheckNamesTheLeafToAdd() {
-        Outcome outcome = run("set-check", DEMO);
+        ProgramRun outcome = run("set-check", DEMO);
         assertThat(outcome.code()).isZero();
         assertThat(outcome.out())
                 .contains("intake  0.08..0.13 simple yes     1.5, 2  -")
@@ -168,7 +153,7 @@ class MainTest {
 
     @Test
     void setCheckTakesAStandardSetAndShowsTheTrials() {
-        Outcome outcome = run("set-check", "--set", "metric-13", "--trials", DEMO);
+        ProgramRun outcome = run("set-check", "--set", "metric-13", "--trials", DEMO);
         assertThat(outcome.out()).contains("metric-13 (from memory)").contains("offer 0.15 mm\n  goes: ");
         assertThat(run("set-check", "--set", "metric-99", DEMO))
                 .satisfies(o -> assertThat(o.code()).isEqualTo(2))

@@ -180,7 +180,7 @@ final class JsonDocument {
             while (parser.nextToken() != JsonToken.END_OBJECT) {
                 String name = parser.currentName();
                 TokenStreamLocation at = parser.currentTokenLocation();
-                String child = pointer + "/" + name.replace("~", "~0").replace("/", "~1");
+                String child = pointer + step(name);
                 parser.nextToken();
                 if (members.put(name, read(source, parser, child)) != null) {
                     throw new DocumentException(
@@ -196,6 +196,11 @@ final class JsonDocument {
             }
         }
         return new Json(kind, text, List.copyOf(items), members, pointer, place.getLineNr(), place.getColumnNr());
+    }
+
+    /** The step of a pointer to a member of that name (RFC 6901). */
+    static String step(String name) {
+        return "/" + name.replace("~", "~0").replace("/", "~1");
     }
 
     /** The whole document. */

@@ -131,16 +131,7 @@ public record PackComparison(
     private static PackFolder whole(Path folder) throws IOException {
         PackFolder read = PackFolder.read(folder);
         if (!read.findings().isEmpty()) {
-            PackFinding first = read.findings().get(0);
-            throw new DocumentException(
-                    folder + "/" + first.file(),
-                    first.line(),
-                    1,
-                    first.pointer(),
-                    first.value(),
-                    first.problem(),
-                    first.expected(),
-                    first.mend());
+            throw read.findings().get(0).inFolder(folder);
         }
         return read;
     }
@@ -160,7 +151,7 @@ public record PackComparison(
             Set<String> names = new TreeSet<>(a.members().keySet());
             names.addAll(b.members().keySet());
             for (String name : names) {
-                String at = pointer + "/" + name.replace("~", "~0").replace("/", "~1");
+                String at = pointer + JsonDocument.step(name);
                 Json x = a.members().get(name);
                 Json y = b.members().get(name);
                 if (x == null || y == null) {

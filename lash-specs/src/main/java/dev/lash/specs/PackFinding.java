@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import dev.lash.measure.RejectedValueException;
 import java.io.Serializable;
+import java.nio.file.Path;
 
 /**
  * Something wrong with a template.
@@ -48,6 +49,11 @@ public record PackFinding(
                 broken.problem(),
                 broken.expected(),
                 broken.mend());
+    }
+
+    /** The same as a refusal of its folder. */
+    DocumentException inFolder(Path folder) {
+        return new DocumentException(folder + "/" + file, line, 1, pointer, value, problem, expected, mend);
     }
 
     /** {@return all of it in one line} */

@@ -124,16 +124,7 @@ public final class SpecPack {
             findings.addAll(TemplateRules.check(read.entries(), Set.copyOf(ids()), false));
         }
         if (!findings.isEmpty()) {
-            PackFinding first = findings.get(0);
-            throw new DocumentException(
-                    folder + "/" + first.file(),
-                    first.line(),
-                    1,
-                    first.pointer(),
-                    first.value(),
-                    first.problem(),
-                    first.expected(),
-                    first.mend());
+            throw findings.get(0).inFolder(folder);
         }
         Map<String, Template> laidOver = new LinkedHashMap<>(own);
         List<Overlay> told = new ArrayList<>(overlays);

@@ -263,7 +263,7 @@ final class TemplateRules {
     private void sources(Entry entry) {
         Map<String, Source> sources = entry.template().sources();
         sources.forEach((name, source) -> {
-            String pointer = "/sources/" + name.replace("~", "~0").replace("/", "~1");
+            String pointer = "/sources" + JsonDocument.step(name);
             String reliability = source.details().getOrDefault("reliability", "");
             if (!reliability.matches("(low|fair|high): .+")) {
                 add(
