@@ -146,10 +146,7 @@ final class LevelGrid {
             return cumulative[last];
         }
         int j = (int) at;
-        double t = at - j;
-        double rest = 1 - t;
-        return rest * rest * ((1 + 2 * t) * cumulative[j] + t * step * density[j])
-                + t * t * ((3 - 2 * t) * cumulative[j + 1] - rest * step * density[j + 1]);
+        return NormalTable.hermite(at - j, step, cumulative[j], density[j], cumulative[j + 1], density[j + 1]);
     }
 
     /** The mean of a function of the level, by mass: the sum over nodes of density times function, times the step. */

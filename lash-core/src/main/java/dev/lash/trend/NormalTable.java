@@ -33,11 +33,14 @@ final class NormalTable {
         }
         double at = z * STEPS;
         int i = (int) at;
-        double t = at - i;
+        return hermite(at - i, 1.0 / STEPS, tail[i], -density[i], tail[i + 1], -density[i + 1]);
+    }
+
+    /** A cubic between two nodes: at the share t of the way, with the values at the nodes and the slopes there. */
+    static double hermite(double t, double step, double left, double leftSlope, double right, double rightSlope) {
         double rest = 1 - t;
-        double h = 1.0 / STEPS;
-        return rest * rest * ((1 + 2 * t) * tail[i] - t * h * density[i])
-                + t * t * ((3 - 2 * t) * tail[i + 1] + rest * h * density[i + 1]);
+        return rest * rest * ((1 + 2 * t) * left + t * step * leftSlope)
+                + t * t * ((3 - 2 * t) * right - rest * step * rightSlope);
     }
 
     /** The probability up to z. */
@@ -64,12 +67,8 @@ final class NormalTable {
         }
         double at = size * STEPS;
         int i = (int) at;
-        double t = at - i;
-        double rest = 1 - t;
-        double h = 1.0 / STEPS;
         double left = -((double) i / STEPS) * density[i];
         double right = -((double) (i + 1) / STEPS) * density[i + 1];
-        return rest * rest * ((1 + 2 * t) * density[i] + t * h * left)
-                + t * t * ((3 - 2 * t) * density[i + 1] - rest * h * right);
+        return hermite(at - i, 1.0 / STEPS, density[i], left, density[i + 1], right);
     }
 }

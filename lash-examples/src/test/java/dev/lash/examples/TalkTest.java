@@ -4,10 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.InterruptedIOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
+import java.util.concurrent.CountDownLatch;
 import org.jline.terminal.impl.ExternalTerminal;
 import org.junit.jupiter.api.Test;
 
@@ -24,11 +27,38 @@ class TalkTest {
         return new StreamTalk(in(text), print);
     }
 
-    /** A terminal whose keyboard has typed the text and then goes silent. */
+    /**
+     * A terminal on which the text is typed once it is taken over, and then nothing more: what is typed before that is cooked still,
+     * and a Ctrl-C no key.
+     */
     private Talk terminal(String text) throws IOException {
-        return new TerminalTalk(
-                new ExternalTerminal("test", "dumb", in(text), new ByteArrayOutputStream(), StandardCharsets.UTF_8),
+        CountDownLatch takenOver = new CountDownLatch(1);
+        InputStream keyboard = new FilterInputStream(in(text)) {
+            @Override
+            public int read() throws IOException {
+                await(takenOver);
+                return super.read();
+            }
+
+            @Override
+            public int read(byte[] into, int off, int len) throws IOException {
+                await(takenOver);
+                return super.read(into, off, len);
+            }
+        };
+        Talk talk = new TerminalTalk(
+                new ExternalTerminal("test", "dumb", keyboard, new ByteArrayOutputStream(), StandardCharsets.UTF_8),
                 print);
+        takenOver.countDown();
+        return talk;
+    }
+
+    private static void await(CountDownLatch latch) throws IOException {
+        try {
+            latch.await();
+        } catch (InterruptedException interrupted) {
+            throw new InterruptedIOException();
+        }
     }
 
     private String said() {
