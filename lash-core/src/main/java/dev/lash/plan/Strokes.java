@@ -184,17 +184,19 @@ final class Strokes {
     List<Stroke> inside(LengthInterval present) {
         long low = Bounds.lower(present);
         long high = Bounds.upper(present);
-        return all(stroke -> stroke.goes > low && stroke.refuses < high, tolerance > 0);
+        return all(stroke -> stroke.goes > low && stroke.refuses < high);
     }
 
-    /** The strokes that may narrow the bracket on some answer, of each thickness the one of fewest leaves. */
+    /** The strokes that may narrow the bracket on some answer, otherwise as {@link #inside}. */
     List<Stroke> touching(LengthInterval present) {
         long low = Bounds.lower(present);
         long high = Bounds.upper(present);
-        return all(
-                stroke ->
-                        (stroke.goes > low && stroke.goes <= high) || (stroke.refuses < high && stroke.refuses >= low),
-                false);
+        return all(stroke ->
+                (stroke.goes > low && stroke.goes <= high) || (stroke.refuses < high && stroke.refuses >= low));
+    }
+
+    private List<Stroke> all(Predicate<Stroke> wanted) {
+        return all(wanted, tolerance > 0);
     }
 
     private List<Stroke> all(Predicate<Stroke> wanted, boolean ofEachSize) {

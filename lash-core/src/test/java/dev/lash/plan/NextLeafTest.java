@@ -79,6 +79,17 @@ class NextLeafTest {
     }
 
     @Test
+    void aStackMayNarrowWhereALeafAsThickCannot() {
+        // A drag at 0.06 and one at 0.10. Whether 0.08 goes or not, it contradicts one of them; of 0.02 + 0.06, with
+        // twice the
+        // tolerance, either answer may be true.
+        GaugeSet three = leaves("0.02", "0.06", "0.08").withStacksOf(2);
+        Bracket bracket = read(guarded("0.005", "0.01"), "0.06 mm drags", "0.10 mm drags");
+        assertThat(NextLeaf.towards(bracket, i -> !i.width().orElseThrow().isMoreThan(mm("0.05")), three))
+                .contains(owned("0.02 mm + 0.06 mm"));
+    }
+
+    @Test
     void aSingleLeafComesBeforeAStackThatIsAsGood() {
         GaugeSet set = leaves("0.06", "0.12", "0.18", "0.20").withStacksOf(2);
         assertThat(towards("0.12..0.18 mm", set, "0.12 mm goes", "0.20 mm refuses"))
