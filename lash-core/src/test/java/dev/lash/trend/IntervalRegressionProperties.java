@@ -16,6 +16,8 @@ import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 import net.jqwik.api.ShrinkingMode;
 import net.jqwik.api.statistics.Statistics;
+import org.apache.commons.math3.linear.CholeskyDecomposition;
+import org.apache.commons.math3.linear.MatrixUtils;
 
 /** Laws of the likelihood and of its maximum. */
 class IntervalRegressionProperties {
@@ -102,45 +104,46 @@ class IntervalRegressionProperties {
             // too far from a parabola for differences
             return;
         }
-        int last = 2;
-        double[] h = new double[3];
         double[] p = {found.coefficient(0), found.coefficient(1), Math.log(found.scale())};
+        // along the columns of the covariance's root the curvature is 1 and crosswise 0, however correlated the
+        // parameters are
+        double[][] root = new CholeskyDecomposition(MatrixUtils.createRealMatrix(found.covariance()), 1e-12, 1e-300)
+                .getL()
+                .transpose()
+                .getData();
+        double h = 2e-4;
         for (int j = 0; j < 3; j++) {
-            h[j] = 1e-3 * Math.sqrt(found.covariance()[j][j]);
-        }
-        double[][] curvature = new double[3][3];
-        for (int j = 0; j < 3; j++) {
-            double near = at(data.model(), moved(p, j, h[j], j, 0)) - at(data.model(), moved(p, j, -h[j], j, 0));
-            double far = at(data.model(), moved(p, j, h[j], j, h[j])) - at(data.model(), moved(p, j, -h[j], j, -h[j]));
-            // in units of standard errors, by the rule of five points
-            assertThat((8 * near - far) / 12e-3).as("slope %d", j).isCloseTo(0, within(1e-6));
+            double[] along = root[j];
+            double near = at(data.model(), moved(p, h, along)) - at(data.model(), moved(p, -h, along));
+            double far = at(data.model(), moved(p, 2 * h, along)) - at(data.model(), moved(p, -2 * h, along));
+            // by the rule of five points
+            assertThat((8 * near - far) / (12 * h)).as("slope %d", j).isCloseTo(0, within(1e-6));
             for (int k = 0; k < 3; k++) {
-                curvature[j][k] = -(at(data.model(), moved(p, j, h[j], k, h[k]))
-                                - at(data.model(), moved(p, j, h[j], k, -h[k]))
-                                - at(data.model(), moved(p, j, -h[j], k, h[k]))
-                                + at(data.model(), moved(p, j, -h[j], k, -h[k])))
-                        / (4 * h[j] * h[k]);
-            }
-        }
-        for (int j = 0; j <= last; j++) {
-            for (int k = 0; k <= last; k++) {
-                double product = 0;
-                for (int l = 0; l <= last; l++) {
-                    product += curvature[j][l] * found.covariance()[l][k];
-                }
-                // in units of standard errors
-                double size = Math.sqrt(found.covariance()[k][k] / found.covariance()[j][j]);
-                assertThat(product / size).as("%d, %d", j, k).isCloseTo(j == k ? 1 : 0, within(1e-3));
+                double curvature =
+                        (4 * curvature(data, p, h, along, root[k]) - curvature(data, p, 2 * h, along, root[k])) / 3;
+                assertThat(curvature).as("%d, %d", j, k).isCloseTo(j == k ? 1 : 0, within(1e-3));
             }
         }
         assertThat(at(data.model(), p))
                 .isCloseTo(found.logLikelihood(), within(1e-9 * (1 + Math.abs(found.logLikelihood()))));
     }
 
-    private static double[] moved(double[] p, int j, double by, int k, double also) {
+    /** Minus the second difference along one direction and another. */
+    private static double curvature(Data data, double[] p, double h, double[] one, double[] other) {
+        double[] up = moved(p, h, one);
+        double[] down = moved(p, -h, one);
+        return -(at(data.model(), moved(up, h, other))
+                        - at(data.model(), moved(up, -h, other))
+                        - at(data.model(), moved(down, h, other))
+                        + at(data.model(), moved(down, -h, other)))
+                / (4 * h * h);
+    }
+
+    private static double[] moved(double[] p, double by, double[] along) {
         double[] made = p.clone();
-        made[j] += by;
-        made[k] += also;
+        for (int i = 0; i < made.length; i++) {
+            made[i] += by * along[i];
+        }
         return made;
     }
 
@@ -191,19 +194,35 @@ class IntervalRegressionProperties {
                 moved(data.upper(), usage, unit, shift, tilt));
         IntervalFit plain = data.model().fit();
         IntervalFit other = moved.fit();
+        if (isFlat(plain) || isFlat(other)) {
+            // rounding decides between flat and next to flat
+            IntervalFit steep = isFlat(plain) ? other : plain;
+            double width = isFlat(plain) ? 10 * usageUnit : 10;
+            steep.maximum()
+                    .ifPresent(m -> assertThat(m.standardError(0) + width * m.standardError(1))
+                            .isGreaterThan(1e5 * m.scale()));
+            assertThat(steep.maximum().isPresent() || isFlat(steep)).isTrue();
+            return;
+        }
         if (plain instanceof NoMaximum) {
             assertThat(other).isEqualTo(plain);
             return;
         }
         Maximum a = plain.maximum().orElseThrow();
         Maximum b = other.maximum().orElseThrow();
-        assertThat(b.scale() / unit).isCloseTo(a.scale(), within(1e-7 * a.scale()));
+        // the ends are rounded where they are moved to, which counts the more the flatter the top is
+        double rounding = 1e-12 * Math.pow((a.standardError(0) + 10 * a.standardError(1)) / a.scale(), 2);
+        assertThat(b.scale() / unit).isCloseTo(a.scale(), within((1e-7 + rounding) * a.scale()));
         assertThat(b.coefficient(0) / unit)
-                .isCloseTo(a.coefficient(0) + shift, within(1e-7 * a.standardError(0) + 1e-9));
+                .isCloseTo(a.coefficient(0) + shift, within((1e-7 + rounding) * a.standardError(0) + 1e-9));
         assertThat(b.coefficient(1) * usageUnit / unit)
-                .isCloseTo(a.coefficient(1) + tilt, within(1e-7 * a.standardError(1) + 1e-9));
+                .isCloseTo(a.coefficient(1) + tilt, within((1e-7 + rounding) * a.standardError(1) + 1e-9));
         assertThat(b.standardError(1) * usageUnit / unit)
-                .isCloseTo(a.standardError(1), within(1e-6 * a.standardError(1)));
+                .isCloseTo(a.standardError(1), within((1e-6 + rounding) * a.standardError(1)));
+    }
+
+    private static boolean isFlat(IntervalFit fit) {
+        return fit instanceof NoMaximum none && none.reason() == Reason.FLAT;
     }
 
     private static double[] moved(double[] ends, double[] usage, double unit, double shift, double tilt) {
@@ -230,7 +249,7 @@ class IntervalRegressionProperties {
     }
 
     /** The exact lines and the likelihood agree on whether brackets are threaded. */
-    @Property(tries = 1500, shrinking = ShrinkingMode.OFF)
+    @Property(tries = 1000, shrinking = ShrinkingMode.OFF)
     void threadedJustWhenAnExactLineExists(@ForAll("data") Data data) {
         IntervalFit fit = data.model().fit();
         if (fit instanceof NoMaximum none && (none.reason() == Reason.RANK || none.reason() == Reason.ONE_SIDED)) {
