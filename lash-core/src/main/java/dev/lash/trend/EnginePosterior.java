@@ -30,123 +30,50 @@ final class EnginePosterior {
     private static final double PRIOR_REACH = 4.5;
     private static final double TELLING_REACH = 5;
     private static final int MOST_DRIFTS = 600;
-    private static final double NEGLIGIBLE = 1e-5;
     private static final double LOST = 14;
 
     private final LineData[] lines;
-    private final Map<Family, List<Integer>> families = new LinkedHashMap<>();
+    private final List<SpreadNode.Family> families = new ArrayList<>();
     private final double drift;
     private final double driftDeviation;
     private final double spread;
     private final double scatter;
     private final double logFactor;
-    private final List<Slice> slices = new ArrayList<>();
-
-    /** Everything for one scatter. */
-    private static final class Slice {
-        final double scatter;
-        final LineGrid[] grids;
-        final List<Node> nodes = new ArrayList<>();
-        double logEvidence = Double.NEGATIVE_INFINITY;
-        double weight;
-        /** For each valve the probability of each drift of its grid. */
-        final double[][] drifts;
-
-        Slice(double scatter, LineGrid[] grids) {
-            this.scatter = scatter;
-            this.grids = grids;
-            this.drifts = new double[grids.length][];
-        }
-    }
-
-    /** One spread: for each family the drifts it may have, with their probabilities. */
-    private static final class Node {
-        final double logEvidence;
-        final Kernel kernel;
-        final FamilyDrifts[] families;
-        double weight;
-
-        Node(double logEvidence, Kernel kernel, FamilyDrifts[] families) {
-            this.logEvidence = logEvidence;
-            this.kernel = kernel;
-            this.families = families;
-        }
-    }
-
-    /** The drifts of one family for one scatter and spread. */
-    private static final class FamilyDrifts {
-        /** Their places on the grid. */
-        final int[] at;
-
-        /** Their probabilities. */
-        final double[] weight;
-
-        /** For each valve of the family the likelihood of each. */
-        final double[][] evidence;
-
-        FamilyDrifts(int[] at, double[] weight, double[][] evidence) {
-            this.at = at;
-            this.weight = weight;
-            this.evidence = evidence;
-        }
-    }
-
-    /** The normal density of a drift about that of its family, at whole multiples of the step, times the step. */
-    private static final class Kernel {
-        final double[] half;
-
-        Kernel(double spread, double step) {
-            int reach = (int) Math.ceil(6 * spread / step);
-            half = new double[reach + 1];
-            double sum = 0;
-            for (int i = 0; i <= reach; i++) {
-                double z = i * step / spread;
-                half[i] = Math.exp(-z * z / 2);
-                sum += i == 0 ? half[i] : 2 * half[i];
-            }
-            for (int i = 0; i <= reach; i++) {
-                half[i] /= sum;
-            }
-        }
-
-        double at(int distance) {
-            int size = Math.abs(distance);
-            return size < half.length ? half[size] : 0;
-        }
-    }
+    private final List<ScatterSlice> slices = new ArrayList<>();
 
     EnginePosterior(List<LineData> data, WearPrior prior) {
         this.lines = data.toArray(LineData[]::new);
-        for (int v = 0; v < lines.length; v++) {
-            families.computeIfAbsent(lines[v].family, f -> new ArrayList<>()).add(v);
-        }
         this.drift = LineData.millimetres(prior.drift());
         this.driftDeviation = LineData.millimetres(prior.driftDeviation());
         this.spread = LineData.millimetres(prior.spread());
         this.scatter = LineData.millimetres(prior.scatter());
         this.logFactor = Math.log(LineData.value(prior.factor()));
-        NormalTable table = NormalTable.SHARED;
-        Slice[] found = new Slice[SCATTERS];
-        outward(found, SCATTERS / 2, 1, table);
-        outward(found, SCATTERS / 2 - 1, -1, table);
-        for (Slice slice : found) {
+        Map<Family, List<Integer>> valves = new LinkedHashMap<>();
+        for (int v = 0; v < lines.length; v++) {
+            valves.computeIfAbsent(lines[v].family, f -> new ArrayList<>()).add(v);
+        }
+        valves.forEach((family, members) -> families.add(new SpreadNode.Family(
+                members.stream().mapToInt(v -> v).toArray(), centre(family), driftDeviation, widest())));
+        ScatterSlice[] found = new ScatterSlice[SCATTERS];
+        outward(found, SCATTERS / 2, 1);
+        outward(found, SCATTERS / 2 - 1, -1);
+        for (ScatterSlice slice : found) {
             if (slice != null && slice.logEvidence > Double.NEGATIVE_INFINITY) {
                 slices.add(slice);
             }
         }
         weighSlices();
-        slices.removeIf(slice -> slice.weight < NEGLIGIBLE);
+        slices.removeIf(slice -> slice.weight < SpreadNode.NEGLIGIBLE);
         double kept = slices.stream().mapToDouble(slice -> slice.weight).sum();
         slices.forEach(slice -> slice.weight /= kept);
-        slices.forEach(this::weighNodes);
-        slices.forEach(this::marginals);
+        slices.forEach(ScatterSlice::settle);
     }
 
     /** Slices from the middle of the prior to one end, until one has no share left beside the best: the evidence has one top. */
-    private void outward(Slice[] found, int from, int by, NormalTable table) {
+    private void outward(ScatterSlice[] found, int from, int by) {
         double best = by < 0 ? found[from + 1].logEvidence : Double.NEGATIVE_INFINITY;
         for (int i = from; i >= 0 && i < found.length; i += by) {
-            found[i] = slice(node(i, SCATTERS), table);
+            found[i] = slice(node(i, SCATTERS));
             best = Math.max(best, found[i].logEvidence);
             if (found[i].logEvidence < best - LOST) {
                 return;
@@ -158,7 +85,7 @@ final class EnginePosterior {
         return -ENDS + 2 * ENDS * i / (of - 1);
     }
 
-    private Slice slice(double z, NormalTable table) {
+    private ScatterSlice slice(double z) {
         double s = scatter * Math.exp(z * logFactor);
         double[] spreads = new double[SPREADS];
         for (int i = 0; i < SPREADS; i++) {
@@ -167,21 +94,20 @@ final class EnginePosterior {
         Range[] ranges = ranges(s);
         double step = step(s, spreads[0], ranges);
         LineGrid[] grids = new LineGrid[lines.length];
+        BracketTable.Tables tables = new BracketTable.Tables(s);
         for (int v = 0; v < lines.length; v++) {
-            grids[v] = LineGrid.of(lines[v], s, ranges[v], step, table);
+            grids[v] = LineGrid.of(lines[v], tables, ranges[v], step);
         }
-        Slice slice = new Slice(s, grids);
+        List<SpreadNode> nodes = new ArrayList<>();
         for (int i = 0; i < SPREADS; i++) {
             boolean end = i == 0 || i == SPREADS - 1;
             double prior = -node(i, SPREADS) * node(i, SPREADS) / 2 - (end ? Math.log(2) : 0);
-            Node node = node(slice, step, spreads[i], prior);
+            SpreadNode node = SpreadNode.of(grids, families, step, spreads[i], prior);
             if (node.logEvidence > Double.NEGATIVE_INFINITY) {
-                slice.nodes.add(node);
+                nodes.add(node);
             }
         }
-        slice.logEvidence = -z * z / 2
-                + logSum(slice.nodes.stream().mapToDouble(n -> n.logEvidence).toArray());
-        return slice;
+        return new ScatterSlice(s, -z * z / 2, grids, nodes);
     }
 
     private double centre(Family family) {
@@ -225,104 +151,6 @@ final class EnginePosterior {
         return Math.max(step, most / MOST_DRIFTS);
     }
 
-    /** What readings and prior say of one spread: for each family, each of its drifts. */
-    private Node node(Slice slice, double step, double spreadHere, double logPrior) {
-        Kernel kernel = new Kernel(spreadHere, step);
-        FamilyDrifts[] drifts = new FamilyDrifts[families.size()];
-        double logEvidence = logPrior;
-        int f = 0;
-        for (Map.Entry<Family, List<Integer>> family : families.entrySet()) {
-            List<Integer> valves = family.getValue();
-            // the drift of the family must be within reach of every valve
-            int low = (int) Math.floor((centre(family.getKey()) - widest()) / step);
-            int high = (int) Math.ceil((centre(family.getKey()) + widest()) / step);
-            for (int v : valves) {
-                low = Math.max(low, slice.grids[v].first - kernel.half.length + 1);
-                high = Math.min(high, slice.grids[v].first + slice.grids[v].likelihood.length + kernel.half.length - 2);
-            }
-            // the sum over valves is no sharper than the spread over the root of their number
-            double sharp = spreadHere / step / Math.sqrt(valves.size());
-            int stride = Math.max(1, (int) Math.floor(0.7 * sharp));
-            int n = Math.max(0, (high - low) / stride + 1);
-            int[] at = new int[n];
-            double[] log = new double[n];
-            double[][] evidence = new double[valves.size()][n];
-            for (int m = 0; m < n; m++) {
-                at[m] = low + m * stride;
-                double z = (at[m] * step - centre(family.getKey())) / driftDeviation;
-                log[m] = -z * z / 2 + Math.log(stride * step / driftDeviation);
-                for (int i = 0; i < valves.size(); i++) {
-                    evidence[i][m] =
-                            smoothed(slice.grids[valves.get(i)], slice.grids[valves.get(i)].likelihood, kernel, at[m]);
-                    log[m] += Math.log(evidence[i][m]);
-                }
-            }
-            double sum = logSum(log);
-            logEvidence += sum;
-            drifts[f++] = normalised(at, log, sum, evidence);
-        }
-        return new Node(logEvidence, kernel, drifts);
-    }
-
-    /** The drifts whose share counts. */
-    private static FamilyDrifts normalised(int[] at, double[] log, double sum, double[][] evidence) {
-        int[] kept = new int[at.length];
-        int n = 0;
-        for (int m = 0; m < at.length; m++) {
-            if (log[m] - sum > Math.log(NEGLIGIBLE)) {
-                kept[n++] = m;
-            }
-        }
-        int[] places = new int[n];
-        double[] weight = new double[n];
-        double[][] keptEvidence = new double[evidence.length][n];
-        double total = 0;
-        for (int i = 0; i < n; i++) {
-            places[i] = at[kept[i]];
-            weight[i] = Math.exp(log[kept[i]] - sum);
-            total += weight[i];
-            for (int v = 0; v < evidence.length; v++) {
-                keptEvidence[v][i] = evidence[v][kept[i]];
-            }
-        }
-        for (int i = 0; i < n; i++) {
-            weight[i] /= total;
-        }
-        return new FamilyDrifts(places, weight, keptEvidence);
-    }
-
-    /** The likelihood of a family's drift: over the drifts of a valve, times a share of each. */
-    private static double smoothed(LineGrid grid, double[] values, Kernel kernel, int at) {
-        double[] half = kernel.half;
-        int middle = at - grid.first;
-        int from = Math.max(0, middle - half.length + 1);
-        int to = Math.min(values.length, middle + half.length);
-        double sum = 0;
-        int j = from;
-        for (; j < Math.min(to, middle); j++) {
-            sum += values[j] * half[middle - j];
-        }
-        for (; j < to; j++) {
-            sum += values[j] * half[j - middle];
-        }
-        return sum;
-    }
-
-    private static double logSum(double[] logs) {
-        double most = Double.NEGATIVE_INFINITY;
-        for (double log : logs) {
-            most = Math.max(most, log);
-        }
-        if (most == Double.NEGATIVE_INFINITY) {
-            return most;
-        }
-        double sum = 0;
-        for (double log : logs) {
-            sum += Math.exp(log - most);
-        }
-        return most + Math.log(sum);
-    }
-
     /**
      * The probability of each scatter. The evidence may be sharper than its nodes are apart, so its logarithm, which is smooth, is
      * interpolated and summed finely; what is asked of a slice later is interpolated linearly, which gives each slice its weight.
@@ -358,59 +186,6 @@ final class EnginePosterior {
         slices.forEach(s -> s.weight /= total);
     }
 
-    private void weighNodes(Slice slice) {
-        double sum = logSum(slice.nodes.stream().mapToDouble(n -> n.logEvidence).toArray());
-        slice.nodes.forEach(n -> n.weight = Math.exp(n.logEvidence - sum));
-        slice.nodes.removeIf(n -> n.weight < NEGLIGIBLE);
-        double total = slice.nodes.stream().mapToDouble(n -> n.weight).sum();
-        slice.nodes.forEach(n -> n.weight /= total);
-    }
-
-    /** The probability of each drift of each valve, whatever the family and the spread. */
-    private void marginals(Slice slice) {
-        for (int v = 0; v < lines.length; v++) {
-            slice.drifts[v] = new double[slice.grids[v].likelihood.length];
-        }
-        for (Node node : slice.nodes) {
-            int f = 0;
-            for (List<Integer> valves : families.values()) {
-                FamilyDrifts drifts = node.families[f++];
-                for (int i = 0; i < valves.size(); i++) {
-                    spreadOver(slice, node, drifts, i, valves.get(i));
-                }
-            }
-        }
-        for (double[] shares : slice.drifts) {
-            prune(shares);
-        }
-    }
-
-    /** Leaves out drifts with next to no share. */
-    private static void prune(double[] shares) {
-        double kept = 0;
-        for (int j = 0; j < shares.length; j++) {
-            shares[j] = shares[j] < NEGLIGIBLE ? 0 : shares[j];
-            kept += shares[j];
-        }
-        for (int j = 0; j < shares.length; j++) {
-            shares[j] /= kept;
-        }
-    }
-
-    private static void spreadOver(Slice slice, Node node, FamilyDrifts drifts, int i, int v) {
-        LineGrid grid = slice.grids[v];
-        double[] share = slice.drifts[v];
-        for (int m = 0; m < drifts.at.length; m++) {
-            double weight = node.weight * drifts.weight[m] / drifts.evidence[i][m];
-            int at = drifts.at[m];
-            int from = Math.max(0, at - grid.first - node.kernel.half.length + 1);
-            int to = Math.min(share.length, at - grid.first + node.kernel.half.length);
-            for (int j = from; j < to; j++) {
-                share[j] += weight * grid.likelihood[j] * node.kernel.at(grid.first + j - at);
-            }
-        }
-    }
-
     /** Whether the readings agree with the model at all; only readings far off any line do not. */
     boolean isPossible() {
         return !slices.isEmpty();
@@ -418,40 +193,11 @@ final class EnginePosterior {
 
     /** The probability that no valve has left its window between now and so much use from now. */
     double allStay(double ahead) {
-        double result = 0;
-        for (Slice slice : slices) {
-            double[][] stays = new double[lines.length][];
-            for (int v = 0; v < lines.length; v++) {
-                stays[v] = new double[slice.grids[v].likelihood.length];
-                for (int j = 0; j < stays[v].length; j++) {
-                    stays[v][j] =
-                            slice.drifts[v][j] > 0 ? slice.grids[v].likelihood[j] * slice.grids[v].stays(j, ahead) : 0;
-                }
-            }
-            for (Node node : slice.nodes) {
-                result += slice.weight * node.weight * allStay(slice, node, stays);
-            }
+        double sum = 0;
+        for (ScatterSlice slice : slices) {
+            sum += slice.weight * slice.allStay(ahead);
         }
-        return result;
-    }
-
-    private double allStay(Slice slice, Node node, double[][] stays) {
-        double product = 1;
-        int f = 0;
-        for (List<Integer> valves : families.values()) {
-            FamilyDrifts drifts = node.families[f++];
-            double sum = 0;
-            for (int m = 0; m < drifts.at.length; m++) {
-                double stay = drifts.weight[m];
-                for (int i = 0; i < valves.size() && stay > 0; i++) {
-                    int v = valves.get(i);
-                    stay *= smoothed(slice.grids[v], stays[v], node.kernel, drifts.at[m]) / drifts.evidence[i][m];
-                }
-                sum += stay;
-            }
-            product *= sum;
-        }
-        return product;
+        return Math.min(1, sum);
     }
 
     /** What a function of one line has on average over what is thought of a valve. */
@@ -472,11 +218,11 @@ final class EnginePosterior {
 
     /** Goes through all lines of a valve that have any probability, scatter by scatter. */
     void each(int v, EachLine taker) {
-        for (Slice slice : slices) {
-            double[] share = slice.drifts[v];
+        for (ScatterSlice slice : slices) {
+            double[] share = slice.drifts(v);
             for (int j = 0; j < share.length; j++) {
                 if (share[j] > 0) {
-                    taker.take(slice.grids[v], j, slice.scatter, slice.weight * share[j]);
+                    taker.take(slice.grid(v), j, slice.scatter, slice.weight * share[j]);
                 }
             }
         }
@@ -484,6 +230,10 @@ final class EnginePosterior {
 
     /** The probability that a valve stays. */
     double stays(int v, double ahead) {
-        return mean(v, (grid, j, s) -> grid.stays(j, ahead));
+        double sum = 0;
+        for (ScatterSlice slice : slices) {
+            sum += slice.weight * slice.stays(v, ahead);
+        }
+        return Math.min(1, sum);
     }
 }

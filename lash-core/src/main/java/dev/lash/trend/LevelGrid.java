@@ -1,5 +1,7 @@
 package dev.lash.trend;
 
+import java.util.Arrays;
+
 /**
  * The level of one segment for one drift: its density on evenly spaced nodes, not normalised. The nodes lie so close, by what the
  * readings tell together, that the sum over them is the integral to many digits (trapezoidal rule on analytic functions).
@@ -14,6 +16,9 @@ final class LevelGrid {
 
     private static final int MOST = 400;
     private static final int LEAST = 8;
+
+    /** A density has one top; beyond a node with this share of it there is nothing to count. */
+    private static final double NOTHING = 1e-8;
 
     final double first;
     final double step;
@@ -34,10 +39,14 @@ final class LevelGrid {
      * @param drift the drift per unit of usage
      * @param scatter the scatter of a reading
      * @param deviation of the level at the start of the part
-     * @param table the normal distribution
      * @return the grid
      */
-    static LevelGrid of(LineData.Part part, double drift, double scatter, double deviation, NormalTable table) {
+    static LevelGrid of(LineData.Part part, double drift, double scatter, double deviation) {
+        return of(part, new BracketTable.Tables(scatter).of(part), drift, scatter, deviation);
+    }
+
+    /** The same with tables of the brackets for that scatter, which other drifts share. */
+    static LevelGrid of(LineData.Part part, BracketTable[] brackets, double drift, double scatter, double deviation) {
         double low = Double.NEGATIVE_INFINITY;
         double high = Double.POSITIVE_INFINITY;
         for (int i = 0; i < part.size(); i++) {
@@ -62,17 +71,47 @@ final class LevelGrid {
         }
         int nodes = (int) Math.max(LEAST, Math.min(MOST, Math.ceil((to - from) / widest) + 1));
         double step = (to - from) / (nodes - 1);
-        double[] density = new double[nodes];
         double tail = part.tail(deviation);
-        for (int j = 0; j < nodes; j++) {
-            double level = from + j * step;
-            double product = prior((level - centre) / deviation, tail, table) / deviation;
-            for (int i = 0; i < part.size() && product > 0; i++) {
-                product *= likelihood(part, i, level + drift * part.at[i], scatter, table);
-            }
-            density[j] = product;
+        double[] density = new double[nodes];
+        double[] middles = new double[part.size()];
+        for (int i = 0; i < middles.length; i++) {
+            middles[i] = brackets[i].middle - drift * part.at[i];
         }
-        return new LevelGrid(from, step, density);
+        int start = nodes / 2;
+        double top = 0;
+        int last = start;
+        for (; last < nodes; last++) {
+            double level = from + last * step;
+            density[last] = prior((level - centre) / deviation, tail) * likelihood(brackets, middles, level);
+            top = Math.max(top, density[last]);
+            if (density[last] < NOTHING * top) {
+                break;
+            }
+        }
+        int first = start - 1;
+        for (; first >= 0; first--) {
+            double level = from + first * step;
+            density[first] = prior((level - centre) / deviation, tail) * likelihood(brackets, middles, level);
+            top = Math.max(top, density[first]);
+            if (density[first] < NOTHING * top) {
+                break;
+            }
+        }
+        first = Math.max(0, first);
+        last = Math.min(nodes - 1, last);
+        double[] kept = Arrays.copyOfRange(density, first, Math.max(last + 1, first + LEAST));
+        for (int j = 0; j < kept.length; j++) {
+            kept[j] /= deviation;
+        }
+        return new LevelGrid(from + first * step, step, kept);
+    }
+
+    private static double likelihood(BracketTable[] brackets, double[] middles, double level) {
+        double product = 1;
+        for (int i = 0; i < middles.length && product > 0; i++) {
+            product *= brackets[i].at(level - middles[i]);
+        }
+        return product;
     }
 
     /** The deviation of a level if each bracket were a normal density about as wide: many readings together tell more than one. */
@@ -86,16 +125,8 @@ final class LevelGrid {
     }
 
     /** The prior of a level, for one that lies far out relative to the density there, lest it vanish. */
-    private static double prior(double z, double tail, NormalTable table) {
-        return tail == 0 ? table.density(z) : Math.exp(-(z - tail) * (z + tail) / 2);
-    }
-
-    private static double likelihood(LineData.Part part, int i, double mean, double scatter, NormalTable table) {
-        double low = part.low[i];
-        double high = part.high[i];
-        return low == high
-                ? table.density((low - mean) / scatter) / scatter
-                : table.between((low - mean) / scatter, (high - mean) / scatter);
+    private static double prior(double z, double tail) {
+        return tail == 0 ? NormalTable.SHARED.density(z) : Math.exp(-(z - tail) * (z + tail) / 2);
     }
 
     /** The integral up to each node, by Simpson's rule over three nodes. */
@@ -128,11 +159,6 @@ final class LevelGrid {
     /** The highest node. */
     double last() {
         return first + step * (density.length - 1);
-    }
-
-    /** The integral between two levels. */
-    double massBetween(double low, double high) {
-        return high <= low ? 0 : Math.max(0, massUpTo(high) - massUpTo(low));
     }
 
     /** The integral up to a level: cubic Hermite between the nodes. */

@@ -1,40 +1,91 @@
 package dev.lash.trend;
 
+import java.util.Arrays;
+
 /**
  * The lines of one gap for one scatter: what each drift on a grid has for it by the readings, and the levels that go with it.
- * Drifts are whole multiples of the step, so that the grids of all valves lie on each other.
+ * Drifts are whole multiples of the step, so that the grids of all valves lie on each other. Levels exist only where the likelihood
+ * is not 0. Used by one thread.
  */
 final class LineGrid {
+    /** The likelihood of a drift has one top; beyond a node with this share of it no prior makes up for the rest. */
+    private static final double NOTHING = 1e-14;
+
     final int first;
+    /** Of each drift, relative to the best. */
     final double[] likelihood;
+
+    /** The logarithm of the likelihood of the best drift. */
+    final double logTop;
+
     private final LevelGrid[] levels;
+
+    /** For each drift the mass of the levels that are below either end of the window now; NaN where nobody asked. */
+    private final double[] upToLow;
+
+    private final double[] upToHigh;
     private final double step;
     private final LineData data;
 
-    private LineGrid(LineData data, int first, double step, double[] likelihood, LevelGrid[] levels) {
+    private LineGrid(LineData data, int first, double step, double[] likelihood, double logTop, LevelGrid[] levels) {
         this.data = data;
         this.first = first;
         this.step = step;
         this.likelihood = likelihood;
+        this.logTop = logTop;
         this.levels = levels;
+        this.upToLow = new double[levels.length];
+        this.upToHigh = new double[levels.length];
+        Arrays.fill(upToLow, Double.NaN);
+        Arrays.fill(upToHigh, Double.NaN);
     }
 
-    static LineGrid of(LineData data, double scatter, Range drifts, double step, NormalTable table) {
+    static LineGrid of(LineData data, BracketTable.Tables tables, Range drifts, double step) {
+        double scatter = tables.scatter;
         int first = (int) Math.floor(drifts.low() / step);
         int last = (int) Math.ceil(drifts.high() / step);
         double[] likelihood = new double[last - first + 1];
         LevelGrid[] levels = new LevelGrid[likelihood.length];
-        for (int j = 0; j < likelihood.length; j++) {
-            double drift = (first + j) * step;
-            double product = 1;
-            for (int k = 0; k < data.parts.length && product > 0; k++) {
-                LevelGrid grid = LevelGrid.of(data.parts[k], drift, scatter, data.deviation, table);
-                product *= grid.mass();
-                levels[j] = grid;
-            }
-            likelihood[j] = product;
+        BracketTable[][] brackets = new BracketTable[data.parts.length][];
+        for (int k = 0; k < brackets.length; k++) {
+            brackets[k] = tables.of(data.parts[k]);
         }
-        return new LineGrid(data, first, step, likelihood, levels);
+        int start = likelihood.length / 2;
+        double top = 0;
+        int to = start;
+        for (; to < likelihood.length; to++) {
+            likelihood[to] = likelihood(data, brackets, scatter, (first + to) * step, levels, to);
+            top = Math.max(top, likelihood[to]);
+            if (likelihood[to] < NOTHING * top) {
+                break;
+            }
+        }
+        int from = start - 1;
+        for (; from >= 0; from--) {
+            likelihood[from] = likelihood(data, brackets, scatter, (first + from) * step, levels, from);
+            top = Math.max(top, likelihood[from]);
+            if (likelihood[from] < NOTHING * top) {
+                break;
+            }
+        }
+        from = Math.max(0, from);
+        to = Math.min(likelihood.length, to + 1);
+        double[] kept = Arrays.copyOfRange(likelihood, from, to);
+        for (int j = 0; j < kept.length && top > 0; j++) {
+            kept[j] /= top;
+        }
+        return new LineGrid(data, first + from, step, kept, Math.log(top), Arrays.copyOfRange(levels, from, to));
+    }
+
+    private static double likelihood(
+            LineData data, BracketTable[][] brackets, double scatter, double drift, LevelGrid[] levels, int j) {
+        double product = 1;
+        for (int k = 0; k < data.parts.length && product > 0; k++) {
+            LevelGrid grid = LevelGrid.of(data.parts[k], brackets[k], drift, scatter, data.deviation);
+            product *= grid.mass();
+            levels[j] = grid;
+        }
+        return product;
     }
 
     double drift(int j) {
@@ -49,15 +100,30 @@ final class LineGrid {
     double stays(int j, double ahead) {
         double moved = drift(j) * ahead;
         LevelGrid level = levels[j];
-        double mass = level.mass();
-        return mass == 0
-                ? 0
-                : Math.min(
-                        1,
-                        level.massBetween(
-                                        Math.max(data.windowLow, data.windowLow - moved),
-                                        Math.min(data.windowHigh, data.windowHigh - moved))
-                                / mass);
+        double low = moved < 0 ? level.massUpTo(data.windowLow - moved) : upToLow(j);
+        double high = moved > 0 ? level.massUpTo(data.windowHigh - moved) : upToHigh(j);
+        return Math.max(0, Math.min(1, (high - low) / level.mass()));
+    }
+
+    /** The share of the lines of a drift that are below the window now or after so much use. */
+    double isBelow(int j, double ahead) {
+        double moved = drift(j) * ahead;
+        LevelGrid level = levels[j];
+        return (moved < 0 ? level.massUpTo(data.windowLow - moved) : upToLow(j)) / level.mass();
+    }
+
+    private double upToLow(int j) {
+        if (Double.isNaN(upToLow[j])) {
+            upToLow[j] = levels[j].massUpTo(data.windowLow);
+        }
+        return upToLow[j];
+    }
+
+    private double upToHigh(int j) {
+        if (Double.isNaN(upToHigh[j])) {
+            upToHigh[j] = levels[j].massUpTo(data.windowHigh);
+        }
+        return upToHigh[j];
     }
 
     /** Drifts from a lowest to a highest. */

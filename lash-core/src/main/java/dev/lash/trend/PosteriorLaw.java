@@ -23,12 +23,7 @@ final class PosteriorLaw implements LineLaw {
 
     @Override
     public double isBelow(double ahead) {
-        return posterior.mean(valve, (grid, j, s) -> {
-            LevelGrid level = grid.level(j);
-            double moved = grid.drift(j) * ahead;
-            double mass = level.mass();
-            return mass == 0 ? 0 : level.massUpTo(Math.max(data.windowLow, data.windowLow - moved)) / mass;
-        });
+        return posterior.mean(valve, (grid, j, s) -> grid.isBelow(j, ahead));
     }
 
     @Override

@@ -136,12 +136,16 @@ public final class WearTrendFitter {
         Model model = model(tasks, prior, now);
         List<Drawn> drawn = draw(model, tasks, prior, now);
         DoubleUnaryOperator each = left(model, drawn);
-        // the search doubles its steps from the same place for every risk
-        Map<Double, Double> known = new HashMap<>();
-        DoubleUnaryOperator left = ahead -> known.computeIfAbsent(ahead, each::applyAsDouble);
+        DoubleUnaryOperator left = remembered(each);
         return Arrays.stream(risks)
                 .mapToObj(one -> checkBy(drawn, left, one, prior, now))
                 .toList();
+    }
+
+    /** The same function, asked once for each use: searches begin at the same places. */
+    private static DoubleUnaryOperator remembered(DoubleUnaryOperator function) {
+        Map<Double, Double> known = new HashMap<>();
+        return ahead -> known.computeIfAbsent(ahead, function::applyAsDouble);
     }
 
     /** A gap: the probability that it stays for so much use, and what is told of it. */
@@ -391,20 +395,21 @@ public final class WearTrendFitter {
     }
 
     private Forecast forecast(LineLaw law, WearPrior prior, Usage now) {
-        DoubleUnaryOperator left = ahead -> Math.max(0, 1 - law.stays(ahead));
+        DoubleUnaryOperator left = remembered(ahead -> Math.max(0, 1 - law.stays(ahead)));
         OptionalDouble latest = RiskCrossing.of(left, 1 - risk, HORIZON);
         double lookAhead = Math.max(latest.orElse(HORIZON), 1);
         List<Forecast.Point> curve = new ArrayList<>(CURVE + 1);
         for (int i = 0; i <= CURVE; i++) {
             double ahead = lookAhead * i / CURVE;
-            double tight = law.isBelow(ahead);
-            curve.add(new Forecast.Point(after(now, prior, ahead), tight, Math.max(0, 1 - law.stays(ahead) - tight)));
+            double gone = left.applyAsDouble(ahead);
+            double tight = Math.min(gone, law.isBelow(ahead));
+            curve.add(new Forecast.Point(after(now, prior, ahead), tight, gone - tight));
         }
         Forecast.Point last = curve.get(CURVE);
         return new Forecast(
                 now,
                 risk,
-                curve.get(0).tight() + curve.get(0).loose(),
+                left.applyAsDouble(0),
                 usage(RiskCrossing.of(left, risk, HORIZON), prior, now),
                 usage(RiskCrossing.of(left, 0.5, HORIZON), prior, now),
                 usage(latest, prior, now),
@@ -419,7 +424,7 @@ public final class WearTrendFitter {
             cap = now.plus(interval);
             most = Math.min(most, LineData.value(interval.dividedBy(prior.per())));
         }
-        OptionalDouble by = RiskCrossing.of(left, risk, most);
+        OptionalDouble by = anyLeaves(gaps, left, risk, most);
         if (by.isEmpty()) {
             return cap != null
                     ? new CheckBy(cap, risk, CheckBy.Reason.MAKERS_INTERVAL, null, null)
@@ -433,6 +438,22 @@ public final class WearTrendFitter {
                 ahead == 0 ? CheckBy.Reason.NOW : CheckBy.Reason.VALVE,
                 first.valve(),
                 first.gap());
+    }
+
+    /** Begins where the sum of the probabilities of single gaps passes the risk, which is a little before any of them has. */
+    private static OptionalDouble anyLeaves(List<Drawn> gaps, DoubleUnaryOperator left, double risk, double most) {
+        if (gaps.size() == 1) {
+            return RiskCrossing.of(left, risk, most);
+        }
+        OptionalDouble sum = RiskCrossing.of(
+                ahead -> gaps.stream()
+                        .mapToDouble(gap -> 1 - gap.stays.applyAsDouble(ahead))
+                        .sum(),
+                risk,
+                most);
+        return sum.isPresent() && sum.getAsDouble() > 0
+                ? RiskCrossing.near(left, risk, most, sum.getAsDouble())
+                : RiskCrossing.of(left, risk, most);
     }
 
     /** The gap that leaves first; of those already more likely out than the risk, the likeliest. */

@@ -104,7 +104,7 @@ public class TrendBenchmark {
         private final Usage now = Usage.parse("60000 km");
         private final List<TrendTask> tasks = new ArrayList<>();
 
-        /** Clearances that close up by 0.003 to 0.011 mm in 10000 km, read between leaves that are 0.02 mm apart. */
+        /** Clearances that close up by 0.001 to 0.003 mm in 10000 km, read between leaves that are 0.02 mm apart. */
         public Engine() {
             Random random = new Random(20_310_402);
             for (int cylinder = 1; cylinder <= 4; cylinder++) {
@@ -116,8 +116,8 @@ public class TrendBenchmark {
 
         private static TrendTask task(ValveId valve, Random random) {
             double middle = valve.role() == ValveRole.INTAKE ? 0.17 : 0.24;
-            double level = middle + 0.02 * random.nextGaussian();
-            double drift = -0.007 + 0.002 * random.nextGaussian();
+            double level = middle + 0.01 * random.nextGaussian();
+            double drift = -0.002 + 0.0007 * random.nextGaussian();
             ClearanceHistory.Builder history = ClearanceHistory.builder(valve, Gap.ONLY);
             for (int i = 0; i < CHECKS; i++) {
                 int usage = i * 60_000 / (CHECKS - 1);

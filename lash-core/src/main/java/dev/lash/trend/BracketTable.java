@@ -1,0 +1,131 @@
+package dev.lash.trend;
+
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.Map;
+
+/**
+ * The probability of one bracket by how far the true level lies from its middle, for one scatter: a table that fills as it is asked,
+ * with cubic Hermite interpolation between its nodes. Brackets of one width share it. Used by one thread.
+ */
+abstract sealed class BracketTable {
+    private static final int STEPS = 64;
+    private static final int END = 9;
+
+    /** The place that distances count from: the middle of a bracket, its only end, or the point. */
+    final double middle;
+
+    private BracketTable(double middle) {
+        this.middle = middle;
+    }
+
+    /** The probability, or density for a point, where the level lies so far above the middle. */
+    abstract double at(double above);
+
+    /** The tables of one scatter, for all the readings that are asked about it. */
+    static final class Tables {
+        private static final double NANOMETRES = 1e6;
+
+        final double scatter;
+        private final Map<Long, double[]> nodes = new HashMap<>();
+
+        Tables(double scatter) {
+            this.scatter = scatter;
+        }
+
+        /** A table for each reading of a part. */
+        BracketTable[] of(LineData.Part part) {
+            BracketTable[] tables = new BracketTable[part.size()];
+            for (int i = 0; i < tables.length; i++) {
+                double low = part.low[i];
+                double high = part.high[i];
+                if (low == high) {
+                    tables[i] = new Point(low, scatter);
+                } else if (Double.isInfinite(high - low)) {
+                    tables[i] = new OneEnd(low, high, scatter);
+                } else {
+                    double half = (high - low) / scatter / 2;
+                    tables[i] = new TwoEnds((low + high) / 2, half, nodes(high - low, half), scatter);
+                }
+            }
+            return tables;
+        }
+
+        private double[] nodes(double width, double half) {
+            return nodes.computeIfAbsent(Math.round(width * NANOMETRES), w -> {
+                double[] made = new double[2 * ((int) Math.ceil(STEPS * (END + half)) + 2)];
+                Arrays.fill(made, Double.NaN);
+                return made;
+            });
+        }
+    }
+
+    private static final class Point extends BracketTable {
+        private final double inverse;
+
+        Point(double at, double scatter) {
+            super(at);
+            this.inverse = 1 / scatter;
+        }
+
+        @Override
+        double at(double above) {
+            return NormalTable.SHARED.density(above * inverse) * inverse;
+        }
+    }
+
+    private static final class OneEnd extends BracketTable {
+        private final double inverse;
+
+        OneEnd(double low, double high, double scatter) {
+            super(Double.isInfinite(low) ? high : low);
+            this.inverse = (Double.isInfinite(low) ? -1 : 1) / scatter;
+        }
+
+        @Override
+        double at(double above) {
+            return NormalTable.SHARED.upTo(above * inverse);
+        }
+    }
+
+    private static final class TwoEnds extends BracketTable {
+        private final double inverse;
+        private final double half;
+
+        /** Value and slope of each node, NaN where nobody asked. */
+        private final double[] nodes;
+
+        TwoEnds(double middle, double half, double[] nodes, double scatter) {
+            super(middle);
+            this.inverse = 1 / scatter;
+            this.half = half;
+            this.nodes = nodes;
+        }
+
+        @Override
+        double at(double above) {
+            double at = Math.abs(above) * inverse * STEPS;
+            int i = 2 * (int) at;
+            if (i + 3 >= nodes.length) {
+                return 0;
+            }
+            double left = nodes[i];
+            double right = nodes[i + 2];
+            if (Double.isNaN(left)) {
+                left = fill(i);
+            }
+            if (Double.isNaN(right)) {
+                right = fill(i + 2);
+            }
+            return NormalTable.hermite(at - (i >> 1), 1.0 / STEPS, left, nodes[i + 1], right, nodes[i + 3]);
+        }
+
+        private double fill(int i) {
+            double z = (i >> 1) / (double) STEPS;
+            NormalTable table = NormalTable.SHARED;
+            nodes[i] = table.between(-half - z, half - z);
+            nodes[i + 1] = table.density(half + z) - table.density(half - z);
+            return nodes[i];
+        }
+    }
+}
