@@ -141,6 +141,11 @@ final class LineData {
         return length.nanometres() / 1e6;
     }
 
+    /** Of a drift in nanometres. */
+    static double millimetres(Ratio nanometres) {
+        return value(nanometres) / 1e6;
+    }
+
     private static double middleOf(LengthInterval interval) {
         return (millimetres(interval.lower().orElseThrow())
                         + millimetres(interval.upper().orElseThrow()))

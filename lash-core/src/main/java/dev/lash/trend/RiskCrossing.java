@@ -1,5 +1,7 @@
 package dev.lash.trend;
 
+import java.util.HashMap;
+import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.numbers.gamma.InverseErfc;
@@ -13,6 +15,12 @@ final class RiskCrossing {
     private static final double LEAST = 1e-12;
 
     private RiskCrossing() {}
+
+    /** The same function, asked once for each use: searches begin at the same places. */
+    static DoubleUnaryOperator remembered(DoubleUnaryOperator function) {
+        Map<Double, Double> known = new HashMap<>();
+        return use -> known.computeIfAbsent(use, function::applyAsDouble);
+    }
 
     /**
      * The largest use with at most the risk, a little short of it.
