@@ -98,7 +98,7 @@ class TemplateRulesTest {
                 spoilt(
                         "window to set to",
                         SCREW,
-                        "/setTo",
+                        "/setTo/in",
                         "is not inside the window to check against",
                         "check both windows in the manual",
                         "/setTo",
@@ -165,9 +165,9 @@ class TemplateRulesTest {
                 spoilt(
                         "valves",
                         SCREW,
-                        "",
+                        "/valves/1",
                         "is on a cylinder that the engine does not have",
-                        "complete the engine",
+                        "correct the valve",
                         "/valves",
                         "[\"1-in-1\", \"2-ex-1\"]"),
                 there("firing order", BUCKET, order, "copy the firing order", "/firingOrder", "[1, 1]"),
