@@ -317,7 +317,7 @@ final class PackCommand implements Runnable {
         row(table, "Valves", "", engine.valves().stream().map(ValveId::toString).collect(Collectors.joining(" ")));
         row(table, "Train", "", engine.train().kind());
         for (Figure figure : Figure.values()) {
-            boolean shown = !figure.isSetting() && figure != Figure.FIRING_INTERVALS
+            boolean shown = (!figure.isSetting() && figure != Figure.FIRING_INTERVALS)
                     || engine.origins().containsKey(figure);
             engine.findFigure(figure, LengthUnit.MILLIMETRE)
                     .filter(value -> shown)

@@ -7,6 +7,7 @@ import dev.lash.specs.Template.LifeCycle;
 import dev.lash.specs.Template.Status;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -28,10 +29,15 @@ final class PackLives {
     }
 
     private void add(Entry entry, String pointer, String problem, String expected, String mend) {
-        Json root = entry.document().root();
-        Json shown = entry.document().find(pointer).orElse(root);
+        Optional<Json> at = entry.document().find(pointer);
         findings.add(new PackFinding(
-                entry.name(), shown.line(), pointer, shown == root ? "" : shown.shown(), problem, expected, mend));
+                entry.name(),
+                at.orElseGet(entry.document()::root).line(),
+                pointer,
+                at.map(Json::shown).orElse(""),
+                problem,
+                expected,
+                mend));
     }
 
     /** A template that was in the old pack only. */
