@@ -2,6 +2,7 @@ package dev.lash.check;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.check.Unconfirmed.Use;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.CrankPlan;
 import dev.lash.engine.CrankPlanner;
@@ -15,6 +16,7 @@ import dev.lash.plan.LeafPlanner;
 import dev.lash.plan.SetCheck;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.TreeSet;
 
@@ -168,5 +170,14 @@ public record CheckPlan(
             list.add("where the manual gives the windows: those here are typical values, not confirmed");
         }
         return list;
+    }
+
+    /**
+     * The figures that this card leans on and that the shop has not confirmed.
+     *
+     * @return the figures, none where all are confirmed
+     */
+    public List<Unconfirmed> unconfirmed() {
+        return Unconfirmed.of(engine, gauges.unit(), EnumSet.of(Use.VERDICTS, Use.ADJUSTMENTS, Use.CRANK_STOPS));
     }
 }

@@ -6,15 +6,19 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.ShimPlan;
 import dev.lash.adjust.ShimPlanner;
 import dev.lash.adjust.ShimSlot;
+import dev.lash.check.Unconfirmed.Use;
 import dev.lash.judge.VerdictProbabilities;
 import dev.lash.trend.EngineTrend;
+import dev.lash.trend.TrendMethod;
 import dev.lash.trend.WearTrendFitter;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -155,6 +159,60 @@ public record CheckReport(
                         .withUnit(sheet.gauges().unit())
                         .withSurvival((slot, clearance) -> EngineForecast.survival(known, slot, clearance))
                         .plan(slots, sheet.shimBox()));
+    }
+
+    /**
+     * The figures that this report leans on and that the shop has not confirmed: those of windows, adjustments and crank stops, and
+     * where there is a trend those of the time to check.
+     *
+     * @return the figures, none where all are confirmed
+     */
+    public List<Unconfirmed> unconfirmed() {
+        Set<Use> uses = EnumSet.of(Use.VERDICTS, Use.ADJUSTMENTS, Use.CRANK_STOPS);
+        if (trend != null) {
+            uses.addAll(forecasting(true));
+        }
+        return Unconfirmed.of(sheet.engine(), sheet.gauges().unit(), uses);
+    }
+
+    /**
+     * The figures that the {@linkplain #shimPlan shim plan} leans on and that the shop has not confirmed.
+     *
+     * @return the figures, none where all are confirmed
+     */
+    public List<Unconfirmed> unconfirmedOfShims() {
+        return Unconfirmed.of(sheet.engine(), sheet.gauges().unit(), EnumSet.of(Use.ADJUSTMENTS));
+    }
+
+    /**
+     * The figures that {@linkplain #trend(WearTrendFitter) trends} lean on and that the shop has not confirmed.
+     *
+     * @param method the method of the trends; only that with priors leans on the wear prior
+     * @return the figures, none where all are confirmed
+     */
+    public List<Unconfirmed> unconfirmedOfTrend(TrendMethod method) {
+        return Unconfirmed.of(
+                sheet.engine(),
+                sheet.gauges().unit(),
+                forecasting(requireNonNull(method, "method") == TrendMethod.WITH_PRIORS));
+    }
+
+    /** What a forecast uses: interval and prior only where they count what the counter does. */
+    private Set<Use> forecasting(boolean withPriors) {
+        Set<Use> uses = EnumSet.of(Use.FORECAST_WINDOWS);
+        sheet.usage().ifPresent(now -> {
+            if (EngineForecast.interval(sheet, now) != null) {
+                uses.add(Use.CHECK_INTERVAL);
+            }
+            if (withPriors
+                    && sheet.engine()
+                            .wearPrior()
+                            .filter(p -> p.per().isSameKind(now))
+                            .isPresent()) {
+                uses.add(Use.WEAR_PRIOR);
+            }
+        });
+        return uses;
     }
 
     /** {@return whether a finding is of error severity} */

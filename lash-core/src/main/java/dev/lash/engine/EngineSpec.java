@@ -2,22 +2,26 @@ package dev.lash.engine;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.measure.LengthUnit;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
 import java.io.Serializable;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * An engine as clearance work sees it. Made by {@link #builder}; immutable.
+ * An engine as clearance work sees it, which remembers of each figure where it came from and where the shop read it. Made by
+ * {@link #builder}; immutable.
  */
 public final class EngineSpec implements Serializable {
     private static final long serialVersionUID = 1L;
@@ -38,6 +42,8 @@ public final class EngineSpec implements Serializable {
     private final String template;
     private final List<String> cautions;
     private final List<String> tools;
+    private final EnumMap<Figure, Origin> origins;
+    private final EnumMap<Figure, String> confirmedFrom;
 
     private EngineSpec(Builder b, ValveTrain train, FiringOrder firingOrder) {
         this.id = b.id;
@@ -56,6 +62,8 @@ public final class EngineSpec implements Serializable {
         this.template = b.template;
         this.cautions = b.cautions;
         this.tools = b.tools;
+        this.origins = new EnumMap<>(b.origins);
+        this.confirmedFrom = new EnumMap<>(b.confirmedFrom);
     }
 
     /**
@@ -97,6 +105,8 @@ public final class EngineSpec implements Serializable {
         b.template = template;
         b.cautions = cautions;
         b.tools = tools;
+        b.origins.putAll(origins);
+        b.confirmedFrom.putAll(confirmedFrom);
         return b;
     }
 
@@ -199,6 +209,58 @@ public final class EngineSpec implements Serializable {
         return tools;
     }
 
+    /**
+     * A figure as a text, for a report.
+     *
+     * @param figure the figure
+     * @param unit the unit of clearances
+     * @return the text, or empty where the engine has no such figure
+     */
+    public Optional<String> findFigure(Figure figure, LengthUnit unit) {
+        return FigureValues.of(this, requireNonNull(figure, "figure"), requireNonNull(unit, "unit"));
+    }
+
+    /**
+     * Where a figure came from.
+     *
+     * @param figure the figure
+     * @return its origin; {@link Origin#STATED} where nothing else was remembered
+     */
+    public Origin origin(Figure figure) {
+        return origins.getOrDefault(requireNonNull(figure, "figure"), Origin.STATED);
+    }
+
+    /** {@return the figures that somebody else stated, such as a template, each with its origin} */
+    public Map<Figure, Origin> origins() {
+        return Collections.unmodifiableMap(origins);
+    }
+
+    /**
+     * Where the shop read a figure.
+     *
+     * @param figure the figure
+     * @return the manual and page; empty where the shop did not say
+     */
+    public Optional<String> findConfirmation(Figure figure) {
+        return requireNonNull(figure, "figure").isWindow()
+                ? FigureValues.clearance(this, figure)
+                        .filter(ClearanceSpec::isConfirmed)
+                        .map(ClearanceSpec::confirmedFrom)
+                : Optional.ofNullable(confirmedFrom.get(figure));
+    }
+
+    /**
+     * Whether a figure of the engine is the shop's own or was read by it in the manual. A window counts only where the shop says where
+     * it read it; any other figure also where it was {@linkplain Origin#STATED stated} with the engine.
+     *
+     * @param figure the figure
+     * @return whether it is; true as well for a figure that the engine does not have
+     */
+    public boolean isConfirmed(Figure figure) {
+        return findConfirmation(figure).isPresent()
+                || (figure.isWindow() ? FigureValues.clearance(this, figure).isEmpty() : !origins.containsKey(figure));
+    }
+
     @Override
     public boolean equals(@Nullable Object other) {
         return other instanceof EngineSpec e && e.parts().equals(parts());
@@ -226,7 +288,9 @@ public final class EngineSpec implements Serializable {
                 Optional.ofNullable(wearPrior),
                 template,
                 cautions,
-                tools);
+                tools,
+                origins,
+                confirmedFrom);
     }
 
     /** {@return id, title, train and windows, for a log} */
@@ -235,7 +299,10 @@ public final class EngineSpec implements Serializable {
         return id + " (" + title + ", " + train.kind() + ", " + clearances + ")";
     }
 
-    /** Collects the parts of an engine. Used by one thread; {@link #build} checks that they fit together. */
+    /**
+     * Collects the parts of an engine. Used by one thread; {@link #build} checks that they fit together. A figure that is set to
+     * another value forgets where it came from and where the shop read it, so {@link #origin} and {@link #confirmed} come after.
+     */
     public static final class Builder {
         private final String id;
         private final String title;
@@ -253,6 +320,8 @@ public final class EngineSpec implements Serializable {
         private String template = "";
         private List<String> cautions = List.of();
         private List<String> tools = List.of();
+        private final Map<Figure, Origin> origins = new EnumMap<>(Figure.class);
+        private final Map<Figure, String> confirmedFrom = new EnumMap<>(Figure.class);
 
         private Builder(String id, String title) {
             this.id = requireNonNull(id, "id");
@@ -288,7 +357,10 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder firingOrder(FiringOrder order) {
-            this.firingOrder = requireNonNull(order, "order");
+            FiringOrder before = firingOrder;
+            anew(Figure.FIRING_ORDER, before == null ? null : before.order(), order.order());
+            anew(Figure.FIRING_INTERVALS, before == null ? null : before.intervals(), order.intervals());
+            this.firingOrder = order;
             return this;
         }
 
@@ -299,7 +371,9 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder train(ValveTrain valveTrain) {
-            this.train = requireNonNull(valveTrain, "valveTrain");
+            requireNonNull(valveTrain, "valveTrain");
+            Arrays.stream(Figure.values()).filter(Figure::isOfTrain).forEach(f -> anew(f, train, valveTrain));
+            this.train = valveTrain;
             return this;
         }
 
@@ -322,7 +396,7 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder clearance(ValveRole role, ClearanceSpec clearance) {
-            clearances.put(requireNonNull(role, "role"), requireNonNull(clearance, "clearance"));
+            put(clearances, role, Gap.ONLY, clearance);
             return this;
         }
 
@@ -334,8 +408,22 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder closerClearance(ValveRole role, ClearanceSpec clearance) {
-            closerClearances.put(requireNonNull(role, "role"), requireNonNull(clearance, "clearance"));
+            put(closerClearances, role, Gap.CLOSER, clearance);
             return this;
+        }
+
+        private void put(Map<ValveRole, ClearanceSpec> to, ValveRole role, Gap gap, ClearanceSpec clearance) {
+            ClearanceSpec before = to.put(requireNonNull(role, "role"), requireNonNull(clearance, "clearance"));
+            anew(Figure.window(role, gap), before == null ? null : before.check(), clearance.check());
+            anew(Figure.setting(role, gap), before == null ? null : before.setTo(), clearance.setTo());
+        }
+
+        /** Forgets where a figure came from when it is another one now. */
+        private void anew(Figure figure, @Nullable Object before, Object now) {
+            if (!now.equals(before)) {
+                origins.remove(figure);
+                confirmedFrom.remove(figure);
+            }
         }
 
         /**
@@ -345,7 +433,8 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder coldest(Temperature temperature) {
-            this.coldest = requireNonNull(temperature, "temperature");
+            anew(Figure.COLDEST, this.coldest, requireNonNull(temperature, "temperature"));
+            this.coldest = temperature;
             return this;
         }
 
@@ -356,7 +445,8 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder warmest(Temperature temperature) {
-            this.warmest = requireNonNull(temperature, "temperature");
+            anew(Figure.WARMEST, this.warmest, requireNonNull(temperature, "temperature"));
+            this.warmest = temperature;
             return this;
         }
 
@@ -367,7 +457,8 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder checkInterval(Usage interval) {
-            this.checkInterval = requireNonNull(interval, "interval");
+            anew(Figure.CHECK_INTERVAL, this.checkInterval, requireNonNull(interval, "interval"));
+            this.checkInterval = interval;
             return this;
         }
 
@@ -378,7 +469,8 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder camTiming(CamTiming timing) {
-            this.camTiming = requireNonNull(timing, "timing");
+            anew(Figure.CAM_TIMING, this.camTiming, requireNonNull(timing, "timing"));
+            this.camTiming = timing;
             return this;
         }
 
@@ -389,7 +481,8 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder decompressor(Decompressor device) {
-            this.decompressor = requireNonNull(device, "device");
+            anew(Figure.DECOMPRESSOR, this.decompressor, requireNonNull(device, "device"));
+            this.decompressor = device;
             return this;
         }
 
@@ -400,7 +493,8 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder wearPrior(WearPrior prior) {
-            this.wearPrior = requireNonNull(prior, "prior");
+            anew(Figure.WEAR_PRIOR, this.wearPrior, requireNonNull(prior, "prior"));
+            this.wearPrior = prior;
             return this;
         }
 
@@ -434,6 +528,65 @@ public final class EngineSpec implements Serializable {
          */
         public Builder tools(List<String> names) {
             this.tools = List.copyOf(names);
+            return this;
+        }
+
+        /**
+         * Says where a figure came from.
+         *
+         * @param figure the figure, which must be set by now
+         * @param origin its origin
+         * @return this
+         */
+        public Builder origin(Figure figure, Origin origin) {
+            requireNonNull(figure, "figure");
+            if (requireNonNull(origin, "origin").equals(Origin.STATED)) {
+                origins.remove(figure);
+            } else {
+                origins.put(figure, origin);
+            }
+            return this;
+        }
+
+        /**
+         * Says where all figures came from.
+         *
+         * @param all the origins; figures that are not in it count as stated with the engine
+         * @return this
+         */
+        public Builder origins(Map<Figure, Origin> all) {
+            origins.clear();
+            all.forEach(this::origin);
+            return this;
+        }
+
+        /**
+         * Says where the shop read a figure. A window to check against and the one to set to are confirmed together.
+         *
+         * @param figure the figure, which must be set by now
+         * @param place the manual and page; blank where the shop did not read it
+         * @return this
+         * @throws RejectedValueException if it is the wear prior, which no manual gives
+         */
+        public Builder confirmed(Figure figure, String place) {
+            requireNonNull(place, "place");
+            if (figure == Figure.WEAR_PRIOR) {
+                throw new RejectedValueException(
+                        "confirmation",
+                        figure.words(),
+                        "cannot be confirmed: no wear rate of valve clearances is published",
+                        "a figure that a manual gives",
+                        "give the shop's own wear prior instead");
+            }
+            ValveRole role = requireNonNull(figure, "figure").role();
+            if (role != null) {
+                (figure.isOfCloser() ? closerClearances : clearances)
+                        .computeIfPresent(role, (r, c) -> new ClearanceSpec(c.check(), c.setTo(), place));
+            } else if (place.isBlank()) {
+                confirmedFrom.remove(figure);
+            } else {
+                confirmedFrom.put(figure, place);
+            }
             return this;
         }
 
@@ -502,7 +655,25 @@ public final class EngineSpec implements Serializable {
                         "is reversed",
                         "a lowest temperature that is not above the highest");
             }
-            return new EngineSpec(this, chosen, order);
+            EngineSpec made = new EngineSpec(this, chosen, order);
+            TreeSet<Figure> told = new TreeSet<>(origins.keySet());
+            told.addAll(confirmedFrom.keySet());
+            for (Figure figure : told) {
+                if (made.findFigure(figure, LengthUnit.MILLIMETRE).isEmpty()) {
+                    throw new RejectedValueException(
+                            "origin",
+                            figure.words(),
+                            "is told of a figure that the engine does not have",
+                            "one of "
+                                    + Arrays.stream(Figure.values())
+                                            .filter(f -> made.findFigure(f, LengthUnit.MILLIMETRE)
+                                                    .isPresent())
+                                            .map(Figure::words)
+                                            .collect(Collectors.joining(", ")),
+                            "set the figure first, or leave its origin out");
+                }
+            }
+            return made;
         }
 
         private RejectedValueException rejected(String what, String value, String problem, String expected) {

@@ -1,6 +1,7 @@
 package dev.lash.examples;
 
 import dev.lash.check.CheckSheet;
+import dev.lash.check.Unconfirmed;
 import dev.lash.engine.CrankPlan;
 import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
@@ -11,6 +12,7 @@ import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.TextParseException;
 import dev.lash.specs.CrankForms;
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -57,7 +59,13 @@ final class CrankCommand implements Callable<Integer> {
         }
         EngineSpec engine = read.get().engine();
         CrankPlan plan = planner.get().plan(engine);
-        bench.out().print(format == Format.JSON ? CrankForms.write(plan) + "\n" : text(engine, plan));
+        List<Unconfirmed> unconfirmed =
+                Unconfirmed.of(engine, read.get().gauges().unit(), EnumSet.of(Unconfirmed.Use.CRANK_STOPS));
+        bench.out()
+                .print(
+                        format == Format.JSON
+                                ? CrankForms.write(plan, unconfirmed) + "\n"
+                                : text(engine, plan, unconfirmed));
         return Main.DONE;
     }
 
@@ -96,7 +104,7 @@ final class CrankCommand implements Callable<Integer> {
         }
     }
 
-    private static String text(EngineSpec engine, CrankPlan plan) {
+    private static String text(EngineSpec engine, CrankPlan plan, List<Unconfirmed> unconfirmed) {
         StringBuilder out = new StringBuilder();
         TextTable.paragraph("Crank stops of " + engine.title() + ", firing order " + engine.firingOrder(), "", out);
         out.append('\n');
@@ -114,6 +122,7 @@ final class CrankCommand implements Callable<Integer> {
         }
         out.append('\n');
         plan.notes().forEach(note -> TextTable.paragraph(note, "- ", out));
+        TextReport.unconfirmed(unconfirmed, out);
         return out.append('\n').append(CrankDiagram.of(engine, plan)).toString();
     }
 }

@@ -3,6 +3,7 @@ package dev.lash.examples;
 import dev.lash.check.CheckReport;
 import dev.lash.check.Finding;
 import dev.lash.check.FindingCode;
+import dev.lash.check.Unconfirmed;
 import dev.lash.engine.Gap;
 import dev.lash.examples.CheckCommand.Format;
 import dev.lash.examples.Main.Bench;
@@ -115,11 +116,15 @@ final class ForecastCommand implements Callable<Integer> {
         }
         LengthUnit unit = report.sheet().gauges().unit();
         if (format == Format.JSON) {
-            bench.out().println(TrendForms.write(trend.get(), unit));
+            bench.out().println(TrendForms.write(trend.get(), unit, unconfirmed(report)));
         } else {
             bench.out().print(text(report, trend.get(), unit));
         }
         return report.hasErrors() ? Main.FINDINGS : Main.DONE;
+    }
+
+    private List<Unconfirmed> unconfirmed(CheckReport report) {
+        return report.unconfirmedOfTrend(method());
     }
 
     private String text(CheckReport report, EngineTrend trend, LengthUnit unit) {
@@ -150,6 +155,7 @@ final class ForecastCommand implements Callable<Integer> {
             }
         }
         TextTable.paragraph(TrendPlot.LEGEND, "", out);
+        TextReport.unconfirmed(unconfirmed(report), out);
         out.append("\nCautions\n");
         report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));
         return out.toString();

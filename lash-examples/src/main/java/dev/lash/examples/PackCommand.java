@@ -1,11 +1,10 @@
 package dev.lash.examples;
 
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Figure;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
-import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
-import dev.lash.engine.WearPrior;
 import dev.lash.examples.Main.Bench;
 import dev.lash.gauge.Trial;
 import dev.lash.measure.LengthUnit;
@@ -18,6 +17,7 @@ import dev.lash.specs.PackVersion;
 import dev.lash.specs.SpecPack;
 import dev.lash.specs.Template;
 import dev.lash.specs.Template.Features;
+import dev.lash.specs.TemplateExample;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.FileAlreadyExistsException;
@@ -28,6 +28,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
@@ -48,6 +49,8 @@ import picocli.CommandLine.Spec;
         },
         mixinStandardHelpOptions = true)
 final class PackCommand implements Runnable {
+    private static final int LONGEST_VALUE = 60;
+
     private final Bench bench;
 
     @Spec
@@ -127,29 +130,38 @@ final class PackCommand implements Runnable {
             @Parameters(paramLabel = "NEW", description = "the new folder") Path after) {
         return reading(() -> {
             PackComparison comparison = PackComparison.of(before, after);
-            comparison
-                    .changes()
-                    .forEach(change ->
-                            bench.out().println(change.step().name().toLowerCase(Locale.ROOT) + "  " + change));
-            String versions = Optional.ofNullable(comparison.oldVersion())
-                            .map(Object::toString)
-                            .orElse("no version")
-                    + " -> "
-                    + Optional.ofNullable(comparison.newVersion())
-                            .map(Object::toString)
-                            .orElse("no version");
-            bench.out()
-                    .println("Needs a step: "
-                            + comparison.needed().name().toLowerCase(Locale.ROOT) + ". Declared: " + versions
-                            + (comparison.isHonest() ? ", which is honest." : ", which is NOT enough."));
-            List<String> gone = comparison.gone();
-            if (!gone.isEmpty()) {
-                bench.out()
-                        .println("Gone: " + String.join(", ", gone)
-                                + ". A template is never deleted: put it back as withdrawn.");
-            }
-            return comparison.isHonest() && gone.isEmpty() ? Main.DONE : Main.FINDINGS;
+            comparison.changes().forEach(change -> bench.out().println(line(change)));
+            bench.out().println(version(comparison));
+            comparison.findings().forEach(this::print);
+            return comparison.isSound() ? Main.DONE : Main.FINDINGS;
         });
+    }
+
+    /** A change on one line; what is too long for it is cut. */
+    private static String line(PackComparison.Change change) {
+        return change.step().name().toLowerCase(Locale.ROOT) + "  "
+                + new PackComparison.Change(
+                        change.template(), change.pointer(), cut(change.before()), cut(change.after()), change.step());
+    }
+
+    private static String cut(String value) {
+        return value.length() <= LONGEST_VALUE ? value : value.substring(0, LONGEST_VALUE) + " …";
+    }
+
+    /** Whether the declared version is far enough from the old one. */
+    private static String version(PackComparison comparison) {
+        PackVersion from = comparison.oldVersion();
+        PackVersion to = comparison.newVersion();
+        PackVersion.Step needed = comparison.needed();
+        String changed = needed == PackVersion.Step.NONE
+                ? "Nothing changed."
+                : "The changes need a " + needed.name().toLowerCase(Locale.ROOT) + " step of the version.";
+        if (from == null || to == null) {
+            return changed + " Which version is " + (from == null ? "the old" : "the new")
+                    + " one? Its pack.json does not say, or is missing.";
+        }
+        return changed + " Declared: " + from + " -> " + to
+                + (comparison.isHonest() ? ", which is honest." : ", which is NOT enough.");
     }
 
     @Command(
@@ -300,62 +312,26 @@ final class PackCommand implements Runnable {
                 out);
         out.append('\n');
         TextTable table = new TextTable(TextReport.WIDTH);
-        row(table, "Figure", "Value", "Source");
-        row(
-                table,
-                "Cylinders",
-                engine.firingOrder().cylinders() + ", firing "
-                        + engine.firingOrder().order(),
-                source(template, "/firingOrder"));
-        row(
-                table,
-                "Valves",
-                String.valueOf(engine.valves().size()),
-                engine.valves().stream().map(ValveId::toString).collect(Collectors.joining(" ")));
-        row(table, "Train", engine.train().kind(), source(template, "/train"));
-        for (ValveRole role : ValveRole.values()) {
-            for (Gap gap : engine.gaps()) {
-                String field = gap == Gap.CLOSER ? "/closerClearances/" : "/clearances/";
-                engine.findClearance(role, gap)
-                        .ifPresent(c -> row(
-                                table,
-                                role.word() + (gap == Gap.ONLY ? "" : " " + gap),
-                                c.check().toString(LengthUnit.MILLIMETRE)
-                                        + (c.setTo().equals(c.check())
-                                                ? ""
-                                                : ", set to " + c.setTo().toString(LengthUnit.MILLIMETRE)),
-                                source(template, field + role.code())));
-            }
+        row(table, "Figure", "Source", "Value");
+        row(table, "Cylinders", "", String.valueOf(engine.firingOrder().cylinders()));
+        row(table, "Valves", "", engine.valves().stream().map(ValveId::toString).collect(Collectors.joining(" ")));
+        row(table, "Train", "", engine.train().kind());
+        for (Figure figure : Figure.values()) {
+            boolean shown = (!figure.isSetting() && figure != Figure.FIRING_INTERVALS)
+                    || engine.origins().containsKey(figure);
+            engine.findFigure(figure, LengthUnit.MILLIMETRE)
+                    .filter(value -> shown)
+                    .ifPresent(value -> row(
+                            table,
+                            capital(figure.words()),
+                            engine.origin(figure).kind().toString(),
+                            value));
         }
-        engine.warmest()
-                .ifPresent(
-                        t -> row(table, "Engine at most", t.toString(), source(template, "/condition/maxTemperature")));
-        engine.coldest()
-                .ifPresent(t ->
-                        row(table, "Engine at least", t.toString(), source(template, "/condition/minTemperature")));
-        engine.checkInterval()
-                .ifPresent(u -> row(table, "Check every", u.toString(), source(template, "/checkInterval")));
-        engine.wearPrior().ifPresent(p -> row(table, "Wear", wear(p), p.basis()));
         out.append(table.write()).append('\n');
         engine.cautions().forEach(c -> TextTable.paragraph(c, "! ", out));
         template.notes().forEach(n -> TextTable.paragraph(n, "- ", out));
-        template.sources()
-                .forEach((name, s) -> TextTable.paragraph(
-                        "Source " + name + ": " + s.kind().word() + ", " + s.title()
-                                + (s.year() > 0 ? " (" + s.year() + ")" : "")
-                                + s.details().values().stream()
-                                        .map(v -> "; " + v)
-                                        .collect(Collectors.joining()),
-                        "- ",
-                        out));
-        template.examples()
-                .forEach(e -> TextTable.paragraph(
-                        "Example " + e.valve() + ": "
-                                + e.trials().stream().map(Trial::toString).collect(Collectors.joining(", "))
-                                + " leaves " + e.bracket() + ", " + e.verdict() + ", "
-                                + e.adjustment().get("kind"),
-                        "- ",
-                        out));
+        template.sources().values().forEach(source -> TextTable.paragraph(source(source), "- ", out));
+        template.examples().forEach(example -> TextTable.paragraph(example(example), "- ", out));
         if (engine.train() instanceof ValveTrain.Hydraulic) {
             TextTable.paragraph("Clearance work does not apply to hydraulic lifters.", "", out);
         }
@@ -366,17 +342,36 @@ final class PackCommand implements Runnable {
         table.row(Arrays.stream(cells).map(List::of).toList());
     }
 
-    private static String wear(WearPrior prior) {
-        return prior.drift() + " +- " + prior.driftDeviation() + " in " + prior.per();
+    private static String capital(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 
-    private static String source(Template template, String pointer) {
-        return template.provenance().entrySet().stream()
-                .filter(p -> p.getKey().equals(pointer) || p.getKey().startsWith(pointer + "/"))
-                .map(p -> Optional.ofNullable(template.sources().get(p.getValue()))
-                        .map(s -> s.kind().word())
-                        .orElse(""))
-                .distinct()
-                .collect(Collectors.joining(", "));
+    private static String source(Template.Source source) {
+        StringBuilder text = new StringBuilder("Source ");
+        text.append(source.kind().word().replace('-', ' ')).append(": ").append(source.title());
+        if (source.year() > 0) {
+            text.append(" (").append(source.year()).append(')');
+        }
+        for (String detail : List.of("publisher", "edition", "locator")) {
+            Optional.ofNullable(source.details().get(detail))
+                    .ifPresent(words -> text.append(", ").append(words));
+        }
+        Optional.ofNullable(source.details().get("reliability"))
+                .ifPresent(words -> text.append(". Reliability ").append(words));
+        Optional.ofNullable(source.details().get("note"))
+                .ifPresent(words -> text.append(". ").append(words.replaceAll("\\.$", "")));
+        return text.append('.').toString();
+    }
+
+    private static String example(TemplateExample example) {
+        Map<String, String> adjustment = example.adjustment();
+        return "Example " + example.valve() + (example.gap() == Gap.ONLY ? "" : " " + example.gap()) + ": "
+                + example.trials().stream().map(Trial::toString).collect(Collectors.joining(", ")) + ", so "
+                + example.bracket() + ": " + example.verdict() + "; "
+                + adjustment.get("kind")
+                + adjustment.entrySet().stream()
+                        .filter(figure -> !figure.getKey().equals("kind"))
+                        .map(figure -> ", " + figure.getKey() + " " + figure.getValue())
+                        .collect(Collectors.joining());
     }
 }

@@ -86,6 +86,7 @@ final class PlanCommand implements Callable<Integer> {
             number++;
         }
         section("Write down", plan.writeDown(), out);
+        TextReport.unconfirmed(plan.unconfirmed(), out);
         return out.toString();
     }
 

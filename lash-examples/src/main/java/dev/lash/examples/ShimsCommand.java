@@ -48,7 +48,9 @@ final class ShimsCommand implements Callable<Integer> {
         Optional<ShimPlan> plan = report.shimPlan();
         LengthUnit unit = report.sheet().gauges().unit();
         if (format == Format.JSON) {
-            bench.out().println(plan.map(p -> ShimPlanForms.write(p, unit)).orElse("{}"));
+            bench.out()
+                    .println(plan.map(p -> ShimPlanForms.write(p, unit, report.unconfirmedOfShims()))
+                            .orElse("{}"));
         } else {
             bench.out()
                     .print(plan.map(p -> text(report, p, unit))
@@ -99,6 +101,7 @@ final class ShimsCommand implements Callable<Integer> {
             TextTable.paragraph(step.text(), number + ". ", out);
             number++;
         }
+        TextReport.unconfirmed(report.unconfirmedOfShims(), out);
         section("Cautions", report.cautions(), out);
         return out.toString();
     }

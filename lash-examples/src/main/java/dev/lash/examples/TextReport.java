@@ -4,6 +4,7 @@ import dev.lash.check.CheckReport;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Finding;
 import dev.lash.check.Severity;
+import dev.lash.check.Unconfirmed;
 import dev.lash.check.ValveCheck;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.EngineSpec;
@@ -59,6 +60,7 @@ final class TextReport {
                 "",
                 out);
         findings(report, out);
+        unconfirmed(report.unconfirmed(), out);
         out.append(NEWLINE).append("Cautions").append(NEWLINE);
         report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));
         return out.toString();
@@ -224,6 +226,16 @@ final class TextReport {
             return "= " + number(interval.lower().orElseThrow(), unit);
         }
         return interval.toString(unit).replace(" " + unit.symbol(), "");
+    }
+
+    /** The figures that a result leans on and that the shop has not confirmed, those of one origin on one line. */
+    static void unconfirmed(List<Unconfirmed> figures, StringBuilder out) {
+        if (!figures.isEmpty()) {
+            out.append(NEWLINE)
+                    .append("Leans on typical figures, not confirmed from the manual")
+                    .append(NEWLINE);
+            Unconfirmed.texts(figures).forEach(text -> TextTable.paragraph(text, "- ", out));
+        }
     }
 
     private static void findings(CheckReport report, StringBuilder out) {

@@ -14,12 +14,14 @@ import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
 import dev.lash.specs.SpecPack;
+import dev.lash.specs.Template;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -77,15 +79,7 @@ final class WalkSetup {
      */
     CheckSheet sheet() throws Ended {
         CheckSheet from = given.from;
-        EngineSpec typical = from == null ? template() : from.engine();
-        if (typical.train() instanceof ValveTrain.Hydraulic) {
-            throw new RejectedValueException(
-                    "engine",
-                    typical.title(),
-                    "has hydraulic lifters and no clearance to measure",
-                    "an engine with clearances",
-                    "check the engine's valve train in the manual");
-        }
+        EngineSpec typical = from == null ? template() : measurable(from.engine());
         GaugeSet gauges = gauges(from);
         ReadingRule rule = rule(from, gauges);
         if (rule instanceof ReadingRule.Guarded) {
@@ -124,22 +118,59 @@ final class WalkSetup {
     // ---- engine ---------------------------------------------------------------------------------------------------
 
     private EngineSpec template() throws Ended {
-        List<String> ids = pack.ids();
+        List<String> offered = List.of();
         if (given.template == null) {
+            List<EngineSpec> engines =
+                    pack.search(t -> true).stream().map(Template::spec).toList();
+            offered = engines.stream()
+                    .filter(WalkSetup::hasClearance)
+                    .map(EngineSpec::id)
+                    .toList();
             talk.say("Which engine is most like it? The figures are typical ones; the windows are asked next.");
-            for (int i = 0; i < ids.size(); i++) {
-                EngineSpec spec = pack.get(ids.get(i)).spec();
-                talk.say("  ", (i + 1) + "  " + spec.id() + ": " + spec.title());
+            int number = 1;
+            for (EngineSpec engine : engines) {
+                if (hasClearance(engine)) {
+                    String fixed = engine.train() instanceof ValveTrain.Fixed
+                            ? " (to be measured only: what is out of its window is machine work)"
+                            : "";
+                    talk.say("  ", number + "  " + engine.id() + ": " + engine.title() + fixed);
+                    number++;
+                }
+            }
+            String without = engines.stream()
+                    .filter(engine -> !hasClearance(engine))
+                    .map(EngineSpec::id)
+                    .collect(Collectors.joining(", "));
+            if (!without.isEmpty()) {
+                talk.say("Hydraulic lifters have no clearance to measure, so these cannot be walked: " + without + ".");
             }
         }
+        List<String> ids = offered;
         return need(
                 given.template,
                 "Number or name?",
-                text -> pack.get(
+                text -> measurable(pack.get(
                                 text.matches("[1-9][0-9]?") && Integer.parseInt(text) <= ids.size()
                                         ? ids.get(Integer.parseInt(text) - 1)
                                         : text)
-                        .spec());
+                        .spec()));
+    }
+
+    private static boolean hasClearance(EngineSpec engine) {
+        return !(engine.train() instanceof ValveTrain.Hydraulic);
+    }
+
+    /** The engine, which must have a clearance. */
+    private static EngineSpec measurable(EngineSpec engine) {
+        if (!hasClearance(engine)) {
+            throw new RejectedValueException(
+                    "engine",
+                    engine.title(),
+                    "has hydraulic lifters and no clearance to measure",
+                    "an engine with clearances",
+                    "check the engine's valve train in the manual");
+        }
+        return engine;
     }
 
     /** The windows of the manual in place of typical ones, and where they stand. */

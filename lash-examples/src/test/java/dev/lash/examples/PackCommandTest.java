@@ -2,6 +2,7 @@ package dev.lash.examples;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lash.measure.LengthUnit;
 import dev.lash.specs.PackCheck;
 import dev.lash.specs.SpecPack;
 import dev.lash.specs.Template;
@@ -155,8 +156,10 @@ class PackCommandTest {
 
     @Test
     void compareTellsEachValueAndHoldsTheVersionToIt() throws IOException {
-        String changed =
-                template().replace("\"0.08..0.13 mm\"", "\"0.08..0.12 mm\"").replace("\"5000 km\"", "\"4000 km\"");
+        String changed = template()
+                .replace("\"0.08..0.13 mm\"", "\"0.08..0.12 mm\"")
+                .replace("\"5000 km\"", "\"4000 km\"")
+                .replace("\"revision\": 2", "\"revision\": 3");
         String old = version("old", "1.0.0", template()).toString();
 
         ProgramRun lies = pack("compare", old, version("lies", "1.1.0", changed).toString());
@@ -167,10 +170,11 @@ class PackCommandTest {
         assertThat(lies.out()).isEqualTo("""
                 minor  screw-single/checkInterval: 5000 km -> 4000 km
                 major  screw-single/clearances/in: 0.08..0.13 mm -> 0.08..0.12 mm
-                Needs a step: major. Declared: 1.0.0 -> 1.1.0, which is NOT enough.
+                patch  screw-single/revision: 2 -> 3
+                The changes need a major step of the version. Declared: 1.0.0 -> 1.1.0, which is NOT enough.
                 """);
         assertThat(honest.code()).isZero();
-        assertThat(honest.out()).endsWith("Needs a step: major. Declared: 1.0.0 -> 2.0.0, which is honest.\n");
+        assertThat(honest.out()).endsWith(" major step of the version. Declared: 1.0.0 -> 2.0.0, which is honest.\n");
     }
 
     @Test
@@ -184,7 +188,29 @@ class PackCommandTest {
         assertThat(run.code()).isEqualTo(1);
         assertThat(run.out())
                 .contains("major  screw-single: a template -> (gone)\n")
-                .endsWith("Gone: screw-single. A template is never deleted: put it back as withdrawn.\n");
+                .endsWith("""
+                        screw-single.json, line 1
+                          problem   "screw-single" is gone
+                          expected  every template of the old pack, for old sheets name it
+                          mend      put it back; set its status to deprecated, or later to withdrawn
+                        """);
+    }
+
+    @Test
+    void compareWantsTheRevisionRaised() throws IOException {
+        String changed = template().replace("\"0.08..0.13 mm\"", "\"0.08..0.12 mm\"");
+        ProgramRun run = pack(
+                "compare",
+                version("old", "1.0.0", template()).toString(),
+                version("new", "2.0.0", changed).toString());
+
+        assertThat(run.code()).isEqualTo(1);
+        assertThat(run.out()).contains("which is honest.\n").endsWith("""
+                screw-single.json, line 5, at /revision
+                  problem   "2" was not raised, though more than words changed
+                  expected  at least 3
+                  mend      raise it, so that an old sheet shows which figures it was made with
+                """);
     }
 
     @Test
@@ -193,7 +219,8 @@ class PackCommandTest {
         ProgramRun none = pack("compare", bare.toString(), bare.toString());
         assertThat(none.code()).isEqualTo(1);
         assertThat(none.out())
-                .isEqualTo("Needs a step: none. Declared: no version -> no version, which is NOT enough.\n");
+                .isEqualTo(
+                        "Nothing changed. Which version is the old one? Its pack.json does not say, or is missing.\n");
 
         Files.writeString(bare.resolve("broken.json"), "{");
         isUnusable(pack("compare", bare.toString(), bare.toString()), "broken.json", "where     line 1", "mend");
@@ -261,13 +288,19 @@ class PackCommandTest {
                 .contains(template.spec().title(), id + ", revision " + template.revision() + ", active")
                 .contains(template.spec().train().kind())
                 .contains("typical value");
+        String flowing = run.out().replaceAll("\\s+", " ");
         template.spec()
-                .checkInterval()
-                .ifPresent(interval -> assertThat(run.out()).contains(interval.toString()));
+                .origins()
+                .forEach((figure, origin) -> assertThat(flowing)
+                        .as("every figure with the kind of its source")
+                        .containsIgnoringCase(figure.words() + " " + origin.kind() + " "
+                                + template.spec()
+                                        .findFigure(figure, LengthUnit.MILLIMETRE)
+                                        .orElseThrow()));
         if (template.examples().isEmpty()) {
             assertThat(run.out()).contains("Clearance work does not apply to hydraulic lifters.");
         } else {
-            assertThat(run.out()).contains("Example 1-in-1: ", "an assumption");
+            assertThat(run.out()).contains("Example 1-in-1", "an assumption");
         }
     }
 

@@ -84,7 +84,11 @@ class PlanCommandTest {
                         SpecPack.bundled().get("screw-twin").spec(), WalkRun.LEAVES)
                 .build();
         assertThat(flowing(ProgramRun.of(sheet, "plan", "-")))
-                .contains("where the manual gives the windows: those here are typical values, not confirmed");
+                .contains("where the manual gives the windows: those here are typical values, not confirmed")
+                .contains("Leans on typical figures, not confirmed from the manual - ")
+                .contains("pitch 0.75 mm, ")
+                .contains("(template screw-twin, revision "
+                        + SpecPack.bundled().get("screw-twin").revision() + ")");
     }
 
     static Stream<CheckSheet> everyTemplate() {

@@ -426,6 +426,21 @@ class WalkCommandTest {
         assertThat(file).doesNotExist();
     }
 
+    /** What cannot be walked is not offered, and said; named all the same it is explained and asked again. */
+    @Test
+    void enginesWithoutClearanceAreNotOffered() {
+        String out = walk("vtwin-45-hydraulic\nscrew-single\n").out();
+
+        assertThat(out).doesNotContain("  vtwin-45-hydraulic: ", "  industrial-vtwin-hydraulic: ");
+        assertThat(out.replaceAll("\\s+", " "))
+                .contains("Hydraulic lifters have no clearance to measure, so these cannot be walked: "
+                        + "industrial-vtwin-hydraulic, vtwin-45-hydraulic.")
+                .contains(
+                        "side-valve-fixed-single: Side-valve single, not adjustable (to be measured only: what is out of its "
+                                + "window is machine work)")
+                .contains("has hydraulic lifters and no clearance to measure");
+    }
+
     @Test
     void hydraulicLiftersHaveNothingToWalk() {
         EngineSpec hydraulic = EngineSpec.builder("hydraulic-single", "Single with hydraulic lifters")

@@ -1,5 +1,6 @@
 package dev.lash.specs;
 
+import dev.lash.check.Unconfirmed;
 import dev.lash.engine.CrankPlan;
 import dev.lash.engine.ValveId;
 import dev.lash.specs.JsonText.Fields;
@@ -11,18 +12,21 @@ public final class CrankForms {
     private CrankForms() {}
 
     /**
-     * A crank plan as a document: {@code {"crankStops": [...], "leftOver": [...], "unreachable": [...], "timingAssumed": true}}.
+     * A crank plan as a document: {@code {"crankStops": [...], "leftOver": [...], "unreachable": [...], "timingAssumed": true}}, and
+     * {@code "unconfirmed"} where it leans on figures that the shop has not confirmed.
      *
      * @param plan the plan
+     * @param unconfirmed the figures that it leans on and that the shop has not confirmed
      * @return the document, without a line end
      */
-    public static String write(CrankPlan plan) {
+    public static String write(CrankPlan plan, List<Unconfirmed> unconfirmed) {
         return JsonText.write(
                 new Fields()
                         .put("crankStops", stops(plan))
                         .put("leftOver", leftOver(plan))
                         .put("unreachable", names(plan.unreachable()))
                         .put("timingAssumed", plan.timingAssumed())
+                        .putList("unconfirmed", FigureForms.unconfirmed(unconfirmed))
                         .map(),
                 true);
     }

@@ -34,6 +34,34 @@ import java.util.stream.Stream;
 final class EngineReader {
     private static final String LENGTH = "a length with its unit, such as \"-0.010 mm\"";
     private static final int MOST_CYLINDERS = 18;
+    private static final String VALVE = "a valve such as \"1-in-1\"";
+
+    /** Where what the core refuses stands in a document. */
+    private static final Map<String, String> OF_ENGINE = Map.of(
+            "id", "id",
+            "title", "title",
+            "valves", "valves",
+            "clearances", "clearances",
+            "closer clearances", "closerClearances",
+            "decompressor", "decompressor/valve",
+            "condition", "condition");
+
+    private static final Map<String, String> OF_TRAIN = Map.of(
+            "rocker ratio", "ratio",
+            "follower ratio", "ratio",
+            "multiplier", "multiplier",
+            "eccentricity", "eccentricity",
+            "step of a wedge screw", "step");
+    private static final Map<String, String> OF_TIMING =
+            Map.of("ramp margin", "margin", "intake timing", "in", "exhaust timing", "ex");
+    private static final Map<String, String> OF_WEAR_PRIOR = Map.of(
+            "usage of a wear prior", "per",
+            "drift of a wear prior", "drift",
+            "deviation of the drift of a wear prior", "driftDeviation",
+            "spread of a wear prior", "spread",
+            "scatter of a wear prior", "scatter",
+            "factor of a wear prior", "factor");
+
     private static final String WINDOW = "a window such as \"0.11..0.16 mm\"";
 
     private final JsonDocument document;
@@ -52,7 +80,7 @@ final class EngineReader {
         builder.firingOrder(firingOrder(fields, cylinders, count));
         Json valves = fields.get("valves");
         builder.valves(document.items(valves).stream()
-                .map(v -> document.read(v, "a valve such as \"1-in-1\"", ValveId::parse))
+                .map(v -> document.read(v, VALVE, ValveId::parse))
                 .toList());
         builder.train(train(document.fields(fields.get("train"))));
         clearances(fields, "clearances", "setTo", confirmedFrom).forEach(builder::clearance);
@@ -66,7 +94,22 @@ final class EngineReader {
                 .map(this::decompressor)
                 .ifPresent(builder::decompressor);
         builder.cautions(fields.texts("cautions")).tools(fields.texts("tools")).template(template);
-        return document.at(fields.object(), builder::build);
+        return built(fields, builder, count);
+    }
+
+    /** The engine; what does not fit together is shown at the figure that is at fault. */
+    private EngineSpec built(JsonFields fields, EngineSpec.Builder builder, int cylinders) {
+        for (Json valve : fields.items("valves")) {
+            ValveId id = document.read(valve, VALVE, ValveId::parse);
+            if (id.cylinder() > cylinders) {
+                throw document.error(
+                        valve,
+                        "is on a cylinder that the engine does not have",
+                        "cylinders 1 to " + cylinders,
+                        "correct the valve, or the number of cylinders");
+            }
+        }
+        return document.at(fields, OF_ENGINE, builder::build);
     }
 
     private Map<ValveRole, ClearanceSpec> clearances(
@@ -77,7 +120,8 @@ final class EngineReader {
         check.forEach((role, window) -> clearances.put(
                 role,
                 document.at(
-                        setTo.containsKey(role) ? fields.get(setName) : fields.get(checkName),
+                        fields,
+                        Map.of("window to set to", setName + "/" + role.code()),
                         () -> new ClearanceSpec(
                                 window, setTo.getOrDefault(role, window), confirmedFrom.getOrDefault(role, "")))));
         refuseSetToAlone(fields, setName, check, setTo);
@@ -105,7 +149,7 @@ final class EngineReader {
         for (ValveRole role : setTo.keySet()) {
             if (!check.containsKey(role)) {
                 throw document.error(
-                        fields.get(setName),
+                        document.fields(fields.get(setName)).get(role.code()),
                         "sets " + role.word() + " valves to a window without one to check against",
                         "clearances for " + role,
                         "add the window to check against");
@@ -136,7 +180,10 @@ final class EngineReader {
             Ratio factor = parts.get("factor", "a factor from 1.1 to 5, such as \"1.5\"", Ratio::parse);
             String basis = parts.get("basis", "where the figures come from", Function.identity());
             parts.finish();
-            return document.at(value, () -> new WearPrior(per, drift, driftDeviation, spread, scatter, factor, basis));
+            return document.at(
+                    parts,
+                    OF_WEAR_PRIOR,
+                    () -> new WearPrior(per, drift, driftDeviation, spread, scatter, factor, basis));
         });
     }
 
@@ -180,11 +227,11 @@ final class EngineReader {
     private CamTiming timing(JsonFields fields) {
         JsonFields intake = document.fields(fields.get("in"));
         JsonFields exhaust = document.fields(fields.get("ex"));
-        Json place = fields.object();
         Ratio margin = fields.find("margin", "an angle such as \"15 deg\"", CamTiming::parseDegrees)
                 .orElse(CamTiming.GENERIC.margin());
         CamTiming timing = document.at(
-                place,
+                fields,
+                OF_TIMING,
                 () -> new CamTiming(
                         event(intake, "opens"),
                         event(intake, "closes"),
@@ -202,7 +249,11 @@ final class EngineReader {
         Ratio before = fields.get("before", "an angle such as \"60 deg\"", CamTiming::parseDegrees);
         Ratio after = fields.get("after", "an angle such as \"20 deg\"", CamTiming::parseDegrees);
         fields.finish();
-        return document.at(fields.object(), () -> new Decompressor(valve, before, after));
+        boolean inRange = before.signum() >= 0 && before.compareTo(Ratio.of(360, 1)) <= 0;
+        return document.at(
+                fields,
+                Map.of("decompressor", inRange ? "after" : "before"),
+                () -> new Decompressor(valve, before, after));
     }
 
     private static CamTiming.Event event(JsonFields fields, String name) {
@@ -212,7 +263,7 @@ final class EngineReader {
     private ValveTrain train(JsonFields fields) {
         Json kindValue = fields.get("kind");
         String kind = document.text(kindValue, "a kind of valve train");
-        ValveTrain train = document.at(fields.object(), () -> train(kindValue, kind, fields));
+        ValveTrain train = document.at(fields, OF_TRAIN, () -> train(kindValue, kind, fields));
         fields.finish();
         return train;
     }

@@ -338,6 +338,21 @@ final class JsonDocument {
         }
     }
 
+    /** Makes something from the fields of an object; what is refused is shown at the field that its name stands for, if it is there. */
+    <T> T at(JsonFields fields, Map<String, String> names, Supplier<T> made) {
+        try {
+            return made.get();
+        } catch (RejectedValueException refused) {
+            Json place = fields.object();
+            for (String step : names.getOrDefault(refused.what(), "").split("/", -1)) {
+                place = Optional.ofNullable(place.members().get(step)).orElse(place);
+            }
+            return at(place, () -> {
+                throw refused;
+            });
+        }
+    }
+
     /** An error in the place of a value. */
     DocumentException error(Json value, String problem, String expected, String mend) {
         return new DocumentException(

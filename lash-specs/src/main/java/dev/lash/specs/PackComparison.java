@@ -18,18 +18,22 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What changed from one version of a pack to another, and whether the version says so. A changed window or train is a major change
- * of the pack, for advice may differ; anything added or any other figure is minor; words are a patch. A template that is gone is a
- * major change and against the rules.
+ * What changed from one version of a pack to another, whether the version says so, and what is against the rules of a template's life.
+ * A changed window or train is a major change of the pack, for advice may differ; anything added or any other figure is minor; words
+ * are a patch. A template that is gone is a major change and against the rules.
  *
  * @param changes the changes, by template and place
+ * @param findings what is against the rules: a template that is gone, an id that now means another engine, a figure that changed while
+ *     the revision did not, a life cycle that does not fit that of the old pack
  * @param oldVersion the version of the old pack; {@code null} where its index does not say
  * @param newVersion the version of the new pack; {@code null} where its index does not say
  */
 public record PackComparison(
         List<Change> changes,
+        List<PackFinding> findings,
         @Nullable PackVersion oldVersion,
-        @Nullable PackVersion newVersion) implements Serializable {
+        @Nullable PackVersion newVersion)
+        implements Serializable {
     private static final Set<String> ADVICE = Set.of(
             "train",
             "clearances",
@@ -50,11 +54,13 @@ public record PackComparison(
      * Creates a comparison.
      *
      * @param changes the changes, by template and place
+     * @param findings what is against the rules
      * @param oldVersion the version of the old pack; {@code null} where its index does not say
      * @param newVersion the version of the new pack; {@code null} where its index does not say
      */
     public PackComparison {
         changes = List.copyOf(changes);
+        findings = List.copyOf(findings);
     }
 
     /**
@@ -107,25 +113,29 @@ public record PackComparison(
         PackFolder now = whole(after);
         Map<String, PackFolder.Entry> then = byId(old);
         Map<String, PackFolder.Entry> there = byId(now);
+        PackVersion from = version(old).orElse(null);
+        PackVersion to = version(now).orElse(null);
         List<Change> changes = new ArrayList<>();
+        PackLives lives = new PackLives(from, to);
         Set<String> ids = new TreeSet<>(then.keySet());
         ids.addAll(there.keySet());
         for (String id : ids) {
-            if (!there.containsKey(id)) {
+            PackFolder.Entry was = then.get(id);
+            PackFolder.Entry is = there.get(id);
+            if (is == null) {
                 changes.add(new Change(id, "", "a template", "", Step.MAJOR));
-            } else if (!then.containsKey(id)) {
+                lives.gone(requireNonNull(was));
+            } else if (was == null) {
                 changes.add(new Change(id, "", "", "a template", Step.MINOR));
+                lives.came(is);
             } else {
-                compare(
-                        id,
-                        "",
-                        then.get(id).document().root(),
-                        there.get(id).document().root(),
-                        changes);
+                List<Change> here = new ArrayList<>();
+                compare(id, "", was.document().root(), is.document().root(), here);
+                changes.addAll(here);
+                lives.compare(was, is, here);
             }
         }
-        return new PackComparison(
-                changes, version(old).orElse(null), version(now).orElse(null));
+        return new PackComparison(changes, lives.findings(), from, to);
     }
 
     private static PackFolder whole(Path folder) throws IOException {
@@ -190,14 +200,6 @@ public record PackComparison(
         return changes.stream().map(Change::step).max(Enum::compareTo).orElse(Step.NONE);
     }
 
-    /** {@return the ids of the templates that are gone; there must be none, for old sheets name them} */
-    public List<String> gone() {
-        return changes.stream()
-                .filter(c -> c.pointer().isEmpty() && c.after().isEmpty())
-                .map(Change::template)
-                .toList();
-    }
-
     /**
      * Whether the version tells the truth.
      *
@@ -209,5 +211,10 @@ public record PackComparison(
                 && newVersion != null
                 && newVersion.compareTo(oldVersion) >= 0
                 && oldVersion.to(newVersion).compareTo(needed()) >= 0;
+    }
+
+    /** {@return whether the version is honest and nothing is against the rules} */
+    public boolean isSound() {
+        return isHonest() && findings.isEmpty();
     }
 }

@@ -92,6 +92,7 @@ public final class ReportWriter {
                 .put(
                         "findings",
                         report.findings().stream().map(ReportWriter::finding).toList())
+                .putList("unconfirmed", FigureForms.unconfirmed(report.unconfirmed()))
                 .put("cautions", report.cautions());
         return JsonText.write(fields.map(), pretty);
     }

@@ -121,21 +121,29 @@ public final class SheetWriter {
         spec.put("template", engine.template());
         return new Fields()
                 .put("inline", spec.map())
+                .putList("origins", FigureForms.origins(engine))
                 .put("confirmedFrom", confirmations(engine))
                 .map();
     }
 
-    /** One place for all windows as a text, else one for each role. */
+    /** One place for all windows as a text, else one for each role and figure. */
     private static Optional<Object> confirmations(EngineSpec engine) {
-        Fields byRole = new Fields();
+        Fields byName = new Fields();
         for (ValveRole role : ValveRole.values()) {
-            engine.findClearance(role).ifPresent(c -> byRole.put(role.code(), c.confirmedFrom()));
+            engine.findClearance(role).ifPresent(c -> byName.put(role.code(), c.confirmedFrom()));
         }
-        List<Object> places = byRole.map().values().stream().distinct().toList();
-        if (places.isEmpty() || places.equals(List.of(""))) {
+        List<Object> places = byName.map().values().stream().distinct().toList();
+        if (places.equals(List.of(""))) {
+            byName.map().clear();
+        }
+        boolean windowsAlike = places.size() == 1 && !byName.map().isEmpty();
+        int windows = byName.map().size();
+        FigureForms.confirmable()
+                .forEach(figure -> byName.put(FigureForms.name(figure), engine.findConfirmation(figure)));
+        if (byName.map().isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(places.size() == 1 ? places.get(0) : byRole.map());
+        return Optional.of(windowsAlike && byName.map().size() == windows ? places.get(0) : byName.map());
     }
 
     private static Optional<Map<String, Object>> condition(EngineSpec engine) {

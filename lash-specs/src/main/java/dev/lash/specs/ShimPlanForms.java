@@ -2,6 +2,7 @@ package dev.lash.specs;
 
 import dev.lash.adjust.ShimBox;
 import dev.lash.adjust.ShimPlan;
+import dev.lash.check.Unconfirmed;
 import dev.lash.measure.LengthUnit;
 import dev.lash.specs.JsonText.Fields;
 import java.util.Collections;
@@ -14,14 +15,21 @@ public final class ShimPlanForms {
     private ShimPlanForms() {}
 
     /**
-     * A shim plan as a document: {@code {"shimPlan": {...}}}.
+     * A shim plan as a document: {@code {"shimPlan": {...}}}, and {@code "unconfirmed"} where it leans on figures that the shop has not
+     * confirmed.
      *
      * @param plan the plan
      * @param unit the unit of lengths
+     * @param unconfirmed the figures that it leans on and that the shop has not confirmed
      * @return the document, without a line end
      */
-    public static String write(ShimPlan plan, LengthUnit unit) {
-        return JsonText.write(new Fields().put("shimPlan", fields(plan, unit)).map(), true);
+    public static String write(ShimPlan plan, LengthUnit unit, List<Unconfirmed> unconfirmed) {
+        return JsonText.write(
+                new Fields()
+                        .put("shimPlan", fields(plan, unit))
+                        .putList("unconfirmed", FigureForms.unconfirmed(unconfirmed))
+                        .map(),
+                true);
     }
 
     static Map<String, Object> fields(ShimPlan plan, LengthUnit unit) {

@@ -129,7 +129,7 @@ public final class SpecPack {
         Map<String, Template> laidOver = new LinkedHashMap<>(own);
         List<Overlay> told = new ArrayList<>(overlays);
         for (PackFolder.Entry entry : read.entries()) {
-            Template template = entry.template().asShops();
+            Template template = entry.template().asShops(folder + "/" + entry.name());
             told.add(new Overlay(template.id(), folder.toString(), entry.name(), ids().contains(template.id())));
             laidOver.put(template.id(), template);
         }

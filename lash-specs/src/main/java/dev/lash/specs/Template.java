@@ -3,12 +3,18 @@ package dev.lash.specs;
 import static java.util.Objects.requireNonNull;
 
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Figure;
+import dev.lash.engine.Origin;
 import java.io.Serializable;
 import java.util.Collections;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * A generic engine of the pack. Its figures are typical values: a shop confirms them from the maker's manual before relying
@@ -55,11 +61,15 @@ public record Template(
         provenance = Collections.unmodifiableMap(new LinkedHashMap<>(provenance));
     }
 
-    /** The same as a shop's own: its engine says so in every report. */
-    Template asShops() {
+    /** The same as a shop's own, from that file: its engine and the origin of each figure say so in every report. */
+    Template asShops(String file) {
         String name = id() + ", revision " + revision + ", the shop's own";
+        Map<Figure, Origin> origins = new EnumMap<>(Figure.class);
+        spec.origins()
+                .forEach((figure, o) ->
+                        origins.put(figure, new Origin(o.kind(), o.title(), o.place(), name + ", " + file)));
         return new Template(
-                spec.toBuilder().template(name).build(),
+                spec.toBuilder().template(name).origins(origins).build(),
                 revision,
                 notes,
                 sources,
@@ -194,6 +204,15 @@ public record Template(
             requireNonNull(kind, "kind");
             requireNonNull(title, "title");
             details = Collections.unmodifiableMap(new LinkedHashMap<>(details));
+        }
+
+        /** The origin of a figure that a template of that name takes from here. */
+        Origin origin(String template) {
+            String place = Stream.of("publisher", "edition", "locator")
+                    .flatMap(detail -> Optional.ofNullable(details.get(detail)).stream())
+                    .collect(Collectors.joining(", "));
+            String dated = year == 0 ? title : (title + " (" + year + ")").strip();
+            return new Origin(Origin.Kind.valueOf(kind.name()), dated, place, template);
         }
     }
 }

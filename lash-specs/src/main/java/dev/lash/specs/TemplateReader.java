@@ -1,7 +1,9 @@
 package dev.lash.specs;
 
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Figure;
 import dev.lash.engine.Gap;
+import dev.lash.engine.Origin;
 import dev.lash.engine.ValveId;
 import dev.lash.gauge.Trial;
 import dev.lash.judge.Verdict;
@@ -14,9 +16,11 @@ import dev.lash.specs.Template.Source;
 import dev.lash.specs.Template.SourceKind;
 import dev.lash.specs.Template.Status;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
@@ -47,7 +51,12 @@ final class TemplateReader {
         Map<String, Source> sources = sources(document.fields(fields.get("sources")));
         Map<String, String> provenance = provenance(fields, sources);
         fields.finish();
-        return new Template(spec, revision, notes, sources, provenance, lifeCycle, features, examples);
+        Map<Figure, Origin> origins = new EnumMap<>(Figure.class);
+        provenance.forEach((pointer, source) -> FigureForms.at(pointer)
+                .ifPresent(figure -> Optional.ofNullable(sources.get(source))
+                        .ifPresent(s -> origins.put(figure, s.origin(id + ", revision " + revision)))));
+        EngineSpec known = spec.toBuilder().origins(origins).build();
+        return new Template(known, revision, notes, sources, provenance, lifeCycle, features, examples);
     }
 
     private LifeCycle lifeCycle(JsonFields fields) {

@@ -389,6 +389,7 @@ final class TemplateRules {
             }
             EngineSpec nameless = template.spec().toBuilder("nameless", "nameless")
                     .template("")
+                    .origins(Map.of())
                     .build();
             Entry alike = engines.putIfAbsent(nameless, entry);
             if (alike != null) {

@@ -1,5 +1,6 @@
 package dev.lash.specs;
 
+import dev.lash.check.Unconfirmed;
 import dev.lash.engine.Gap;
 import dev.lash.judge.VerdictProbabilities;
 import dev.lash.measure.LengthUnit;
@@ -30,9 +31,10 @@ public final class TrendForms {
      *
      * @param trend the trends
      * @param unit the unit of lengths
+     * @param unconfirmed the figures that they lean on and that the shop has not confirmed
      * @return the document, in one line or many
      */
-    public static String write(EngineTrend trend, LengthUnit unit) {
+    public static String write(EngineTrend trend, LengthUnit unit, List<Unconfirmed> unconfirmed) {
         List<Map<String, Object>> valves = trend.valves().stream()
                 .map(v -> {
                     Fields fields = new Fields()
@@ -46,6 +48,7 @@ public final class TrendForms {
                 new Fields()
                         .put("valves", valves)
                         .put("checkBy", checkBy(trend.checkBy()))
+                        .putList("unconfirmed", FigureForms.unconfirmed(unconfirmed))
                         .map(),
                 true);
     }

@@ -132,9 +132,9 @@ class PackComparisonTest {
         PackComparison gone = PackComparison.of(now, old);
 
         assertThat(came.changes()).containsExactly(new Change("screw-single", "", "", "a template", Step.MINOR));
-        assertThat(came.gone()).isEmpty();
+        assertThat(came.findings()).isEmpty();
         assertThat(gone.changes()).containsExactly(new Change("screw-single", "", "a template", "", Step.MAJOR));
-        assertThat(gone.gone()).containsExactly("screw-single");
+        assertThat(gone.findings()).extracting(PackFinding::value).containsExactly("screw-single");
     }
 
     @Test
@@ -182,6 +182,134 @@ class PackComparisonTest {
         assertThat(comparison.isHonest()).isEqualTo(honest);
     }
 
+    // The life of a template
+
+    private static Arguments life(String problem, String pointer, String expected, String... changes) {
+        return Arguments.of(List.of(changes), pointer, problem, expected);
+    }
+
+    static Stream<Arguments> lives() {
+        return Stream.of(
+                life("was not raised", "/revision", "at least 2", "/clearances/in", "\"0.14..0.19 mm\""),
+                life("was not raised", "/revision", "at least 2", "/checkInterval", "\"20000 km\""),
+                life("was not raised", "/revision", "at least 2", "/cautions", "[\"Less.\"]"),
+                life("is not what it was", "/addedIn", "0.2.0", "/addedIn", "\"0.1.0\""),
+                life("is missing: the template is deprecated", "/deprecatedIn", "1.1.0", "/status", "\"deprecated\""),
+                life(
+                        "skips a step",
+                        "/status",
+                        "deprecated for one version at least",
+                        "/status",
+                        "\"withdrawn\"",
+                        "/deprecatedIn",
+                        "\"1.1.0\""),
+                life(
+                        "makes it another engine",
+                        "/train/kind",
+                        "bucket-shim-under",
+                        "/train/kind",
+                        "\"bucket-shim-over\"",
+                        "/revision",
+                        "2"),
+                life(
+                        "makes it another engine",
+                        "/valves",
+                        "8 valves",
+                        "/valves",
+                        "[\"1-in-1\", \"1-ex-1\", \"2-in-1\", \"2-ex-1\"]",
+                        "/revision",
+                        "2"));
+    }
+
+    private PackComparison versions(String before, String after) throws IOException {
+        PackFiles.version(old, "1.0.0");
+        PackFiles.version(now, "1.1.0");
+        PackFiles.write(old, before);
+        PackFiles.write(now, after);
+        return PackComparison.of(old, now);
+    }
+
+    private static String changed(String json, List<String> changes) {
+        String made = json;
+        for (int i = 0; i < changes.size(); i += 2) {
+            made = Trees.with(made, changes.get(i), changes.get(i + 1));
+        }
+        return made;
+    }
+
+    @ParameterizedTest
+    @MethodSource("lives")
+    void holdsATemplateToItsLife(List<String> changes, String pointer, String problem, String expected)
+            throws IOException {
+        PackComparison comparison = versions(BEFORE, changed(BEFORE, changes));
+
+        assertThat(comparison.findings()).singleElement().satisfies(finding -> {
+            assertThat(finding.file()).isEqualTo("vtwin-90-bucket.json");
+            assertThat(finding.pointer()).isEqualTo(pointer);
+            assertThat(finding.problem()).contains(problem);
+            assertThat(finding.expected()).contains(expected);
+            assertThat(finding.mend()).isNotBlank();
+        });
+        assertThat(comparison.isSound()).isFalse();
+    }
+
+    @Test
+    void aRevisionIsNeverLowered() throws IOException {
+        PackComparison comparison = versions(
+                Trees.with(BEFORE, "/revision", "3"),
+                Trees.with(Trees.with(BEFORE, "/revision", "2"), "/title", "\"Another\""));
+
+        assertThat(comparison.findings()).singleElement().satisfies(finding -> {
+            assertThat(finding.pointer()).isEqualTo("/revision");
+            assertThat(finding.problem()).isEqualTo("is lower than it was");
+            assertThat(finding.expected()).isEqualTo("at least 3");
+        });
+    }
+
+    @Test
+    void wordsNeedNoNewRevisionAndADeprecationNoneEither() throws IOException {
+        PackComparison comparison = versions(
+                BEFORE,
+                changed(
+                        BEFORE,
+                        List.of("/title", "\"Another\"", "/status", "\"deprecated\"", "/deprecatedIn", "\"1.1.0\"")));
+
+        assertThat(comparison.findings()).isEmpty();
+        assertThat(comparison.isSound()).isTrue();
+    }
+
+    @Test
+    void whatIsWithdrawnStaysSoAndItsVersionsStand() throws IOException {
+        String withdrawn = changed(BEFORE, List.of("/status", "\"withdrawn\"", "/deprecatedIn", "\"0.3.0\""));
+
+        assertThat(versions(withdrawn, BEFORE).findings())
+                .extracting(PackFinding::problem)
+                .containsExactly("brings back a template that was withdrawn");
+        assertThat(versions(withdrawn, Trees.with(withdrawn, "/deprecatedIn", "\"0.4.0\""))
+                        .findings())
+                .extracting(PackFinding::pointer, PackFinding::expected)
+                .containsExactly(tuple("/deprecatedIn", "0.3.0"));
+    }
+
+    @Test
+    void aTemplateComesInTheVersionThatItNames() throws IOException {
+        PackFiles.write(now, BEFORE);
+        PackComparison early = versions(PackFiles.template("screw-single"), PackFiles.template("screw-single"));
+        assertThat(early.findings()).singleElement().satisfies(finding -> {
+            assertThat(finding.pointer()).isEqualTo("/addedIn");
+            assertThat(finding.problem()).isEqualTo("is a version that did not have this template");
+            assertThat(finding.expected()).isEqualTo("1.1.0");
+        });
+
+        PackFiles.write(now, Trees.with(BEFORE, "/addedIn", "\"1.2.0\""));
+        assertThat(PackComparison.of(old, now).findings())
+                .extracting(PackFinding::problem)
+                .containsExactly("is a version that is still to come");
+
+        PackFiles.write(now, Trees.with(BEFORE, "/addedIn", "\"1.1.0\""));
+        assertThat(PackComparison.of(old, now).isSound()).isTrue();
+    }
+
     @Test
     void isNotHonestWithoutAVersion() throws IOException {
         PackFiles.version(old, "1.0.0");
@@ -219,7 +347,7 @@ class PackComparisonTest {
         PackComparison comparison = PackComparison.of(PreviousPackTest.FOLDER, PackFiles.BUNDLED);
 
         assertThat(comparison.changes()).isNotEmpty();
-        assertThat(comparison.gone()).isEmpty();
+        assertThat(comparison.findings()).isEmpty();
         assertThat(comparison.isHonest())
                 .as("from %s to %s, needs %s", comparison.oldVersion(), comparison.newVersion(), comparison.needed())
                 .isTrue();
@@ -227,7 +355,7 @@ class PackComparisonTest {
 
     @Test
     void refusesNull() {
-        assertThatNullPointerException().isThrownBy(() -> new PackComparison(null, null, null));
+        assertThatNullPointerException().isThrownBy(() -> new PackComparison(null, List.of(), null, null));
         assertThatNullPointerException().isThrownBy(() -> new Change(null, "", "", "", Step.NONE));
         assertThatNullPointerException().isThrownBy(() -> new Change("", "", "", "", null));
     }
@@ -235,7 +363,7 @@ class PackComparisonTest {
     @Test
     void serialises() throws IOException, ClassNotFoundException {
         PackComparison comparison = new PackComparison(
-                List.of(new Change("a", "/b", "c", "d", Step.MINOR)), PackVersion.parse("1.0.0"), null);
+                List.of(new Change("a", "/b", "c", "d", Step.MINOR)), List.of(), PackVersion.parse("1.0.0"), null);
 
         assertThat(TemplateTest.copied(comparison)).isEqualTo(comparison);
     }

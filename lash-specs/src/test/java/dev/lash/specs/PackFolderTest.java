@@ -144,6 +144,18 @@ class PackFolderTest {
     }
 
     @Test
+    void refusesTenThousandFilesAndTenThousandLinks() throws IOException {
+        Path links = Files.createDirectory(outer.resolve("links"));
+        for (int i = 0; i < 10_000; i++) {
+            Files.createFile(folder.resolve(i + ".json"));
+            Files.createSymbolicLink(links.resolve(i + ".json"), Path.of("nowhere"));
+        }
+
+        assertThat(refused(folder).problem()).isEqualTo("holds too many files");
+        assertThat(refused(links).problem()).isEqualTo("holds too many files");
+    }
+
+    @Test
     void readsNoFileAboveOneMebibyte() throws IOException {
         String padded = SOUND + " ".repeat(PackFolder.MOST_BYTES - BadInput.utf8(SOUND).length);
         Path file = Files.writeString(folder.resolve("screw-single.json"), padded);

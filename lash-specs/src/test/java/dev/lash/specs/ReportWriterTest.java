@@ -109,7 +109,20 @@ class ReportWriterTest {
 
         assertThat(names(report))
                 .containsExactly(
-                        "format", "libraryVersion", "engine", "rule", "valves", "crankStops", "findings", "cautions");
+                        "format",
+                        "libraryVersion",
+                        "engine",
+                        "rule",
+                        "valves",
+                        "crankStops",
+                        "findings",
+                        "unconfirmed",
+                        "cautions");
+        assertThat(report.get("unconfirmed"))
+                .as("windows without a page")
+                .isEqualTo(json("[{'figure': '/clearances/in', 'words': 'intake window', 'value': '0.10..0.15 mm', "
+                        + "'kind': 'stated'}, {'figure': '/clearances/ex', 'words': 'exhaust window', "
+                        + "'value': '0.15..0.20 mm', 'kind': 'stated'}]"));
         assertThat(names(report.get("engine"))).containsExactly("id", "title", "train");
     }
 

@@ -886,8 +886,9 @@ class SheetReaderBadInputTest {
                         "write both figures and the unit"),
                 bad(
                         "no window for a role",
-                        whole("\"in\": \"0.11..0.16 mm\", ", ""),
-                        INLINE,
+                        "\"clearances\": { \"in\": \"0.11..0.16 mm\", ",
+                        "\"clearances\": ¦{ ",
+                        INLINE + "/clearances",
                         "(no window for in)",
                         "are missing for intake valves",
                         "a window for each role",
@@ -895,8 +896,8 @@ class SheetReaderBadInputTest {
                 bad(
                         "window to set to outside the check window",
                         "\"setTo\": { \"ex\": \"0.18..0.21 mm\" }",
-                        "\"setTo\": ¦{ \"ex\": \"0.18..0.23 mm\" }",
-                        INLINE + "/setTo",
+                        "\"setTo\": { \"ex\": ¦\"0.18..0.23 mm\" }",
+                        INLINE + "/setTo/ex",
                         "0.18..0.23 mm",
                         "is not inside the window to check against",
                         "a window inside 0.17..0.22 mm",
@@ -923,10 +924,9 @@ class SheetReaderBadInputTest {
                         "check the step against the kit"),
                 bad(
                         "ratio out of range",
-                        List.of(
-                                new Change("{ \"kind\": \"follower-shim\",", "¦{ \"kind\": \"follower-shim\","),
-                                new Change("\"ratio\": \"0.8\"", "\"ratio\": \"80\"")),
-                        INLINE + "/train",
+                        "\"ratio\": \"0.8\"",
+                        "\"ratio\": ¦\"80\"",
+                        INLINE + "/train/ratio",
                         "80",
                         "is out of range",
                         "0.1 to 10",
@@ -987,32 +987,36 @@ class SheetReaderBadInputTest {
                         "without quotation marks"),
                 bad(
                         "a valve of a cylinder that the engine does not have",
-                        whole("\"2-in-1\", \"2-ex-1\"]", "\"3-ex-1\", \"2-ex-1\"]"),
-                        INLINE,
+                        "\"2-in-1\", \"2-ex-1\"]",
+                        "¦\"3-ex-1\", \"2-ex-1\"]",
+                        INLINE + "/valves/2",
                         "3-ex-1",
                         "is on a cylinder that the engine does not have",
                         "cylinders 1 to 2",
-                        "complete the engine"),
+                        "correct the valve, or the number of cylinders"),
                 bad(
                         "valve named twice",
-                        whole("\"2-in-1\", \"2-ex-1\"]", "\"2-in-1\", \"1-in-1\"]"),
-                        INLINE,
+                        "[\"1-in-1\", \"1-ex-1\", \"2-in-1\", \"2-ex-1\"]",
+                        "¦[\"1-in-1\", \"1-ex-1\", \"2-in-1\", \"1-in-1\"]",
+                        INLINE + "/valves",
                         "[1-in-1, 1-ex-1, 2-in-1, 1-in-1]",
                         "are missing or named twice",
                         "each valve once",
                         "complete the engine"),
                 bad(
                         "id that is no short name",
-                        whole("\"paddock-twin\"", "\"Paddock Twin\""),
-                        INLINE,
+                        "\"paddock-twin\"",
+                        "¦\"Paddock Twin\"",
+                        INLINE + "/id",
                         "Paddock Twin",
                         "is not a short name",
                         "lower-case letters, digits and hyphens, at most 64",
                         "complete the engine"),
                 bad(
                         "reversed condition",
-                        whole("\"5 °C\"", "\"50 °C\""),
-                        INLINE,
+                        "{ \"minTemperature\": \"5 °C\"",
+                        "¦{ \"minTemperature\": \"50 °C\"",
+                        INLINE + "/condition",
                         "50 °C to 35 °C",
                         "is reversed",
                         "a lowest temperature that is not above the highest",
@@ -1046,10 +1050,9 @@ class SheetReaderBadInputTest {
                         "add deg"),
                 bad(
                         "margin out of range",
-                        List.of(
-                                new Change("\"camTiming\": {", "\"camTiming\": ¦{"),
-                                new Change("\"20 deg\"", "\"200 deg\"")),
-                        INLINE + "/camTiming",
+                        "\"20 deg\"",
+                        "¦\"200 deg\"",
+                        INLINE + "/camTiming/margin",
                         "200 deg",
                         "is out of range",
                         "0 to 90 deg",
@@ -1223,7 +1226,7 @@ class SheetReaderBadInputTest {
         DocumentException refused =
                 refused(overlaid("{ \"template\": \"screw-twin\", \"setTo\": { \"in\": \"0.01..0.90 mm\" } }"));
 
-        assertThat(refused.pointer()).isEqualTo("/engine/setTo");
+        assertThat(refused.pointer()).isEqualTo("/engine/setTo/in");
         assertThat(refused.value()).isEqualTo("0.01..0.90 mm");
         assertThat(refused.problem()).isEqualTo("is not inside the window to check against");
     }
@@ -1234,7 +1237,7 @@ class SheetReaderBadInputTest {
                 Trees.without(SOUND, INLINE + "/clearances"), INLINE + "/train", "{ \"kind\": \"hydraulic\" }");
         DocumentException refused = refused(hydraulic);
 
-        assertThat(refused.pointer()).isEqualTo(INLINE + "/setTo");
+        assertThat(refused.pointer()).isEqualTo(INLINE + "/setTo/ex");
         assertThat(refused.problem()).isEqualTo("sets exhaust valves to a window without one to check against");
         assertThat(refused.expected()).isEqualTo("clearances for ex");
         assertThat(refused.mend()).isEqualTo("add the window to check against");
@@ -1351,7 +1354,7 @@ class SheetReaderBadInputTest {
             assertThat(refused(json).pointer())
                     .isIn(
                             pointer.startsWith(INLINE + "/clearances")
-                                    ? List.of(INLINE, INLINE + "/setTo")
+                                    ? List.of(INLINE, INLINE + "/clearances", INLINE + "/setTo/ex")
                                     : List.of(Trees.parent(pointer)));
         }
     }

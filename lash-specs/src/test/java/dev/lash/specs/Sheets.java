@@ -12,8 +12,10 @@ import dev.lash.engine.CamTiming;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Figure;
 import dev.lash.engine.FiringOrder;
 import dev.lash.engine.Gap;
+import dev.lash.engine.Origin;
 import dev.lash.engine.Pitch;
 import dev.lash.engine.ScrewHead;
 import dev.lash.engine.ShimRange;
@@ -331,7 +333,42 @@ final class Sheets {
                 });
     }
 
+    private static Arbitrary<Origin> origins() {
+        return Combinators.combine(
+                        Arbitraries.of(Origin.Kind.class).filter(kind -> kind != Origin.Kind.STATED),
+                        texts(),
+                        Arbitraries.of("", "page 4-10"),
+                        Arbitraries.of("", "screw-single, revision 2"))
+                .as(Origin::new);
+    }
+
+    /** Engines of which some figures came from somewhere, and of which the shop has read some. */
     static Arbitrary<EngineSpec> engines() {
+        return Combinators.combine(
+                        statedEngines(),
+                        origins().list().ofMinSize(1).ofMaxSize(3),
+                        Arbitraries.of(Figure.class).set().ofMaxSize(8),
+                        Arbitraries.of(Figure.class).set().ofMaxSize(4),
+                        texts())
+                .as((engine, origins, told, read, place) -> {
+                    EngineSpec.Builder builder = engine.toBuilder();
+                    int turn = 0;
+                    for (Figure figure : Figure.values()) {
+                        if (engine.findFigure(figure, LengthUnit.MILLIMETRE).isEmpty()) {
+                            continue;
+                        }
+                        if (told.contains(figure)) {
+                            builder.origin(figure, origins.get(turn++ % origins.size()));
+                        }
+                        if (read.contains(figure) && !figure.isWindow() && figure != Figure.WEAR_PRIOR) {
+                            builder.confirmed(figure, place);
+                        }
+                    }
+                    return builder.build();
+                });
+    }
+
+    private static Arbitrary<EngineSpec> statedEngines() {
         return Combinators.combine(
                         Arbitraries.of("x", "ridge-quad-3", "0-generator"),
                         texts().map(text -> "T" + text),

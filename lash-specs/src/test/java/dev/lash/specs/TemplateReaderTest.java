@@ -63,7 +63,7 @@ class TemplateReaderTest {
                 .template("test-twin, revision 3")
                 .build();
 
-        assertThat(read(FULL).spec()).isEqualTo(expected);
+        assertThat(read(FULL).spec().toBuilder().origins(Map.of()).build()).isEqualTo(expected);
     }
 
     @Test

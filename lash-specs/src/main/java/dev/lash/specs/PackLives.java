@@ -1,0 +1,158 @@
+package dev.lash.specs;
+
+import dev.lash.specs.PackComparison.Change;
+import dev.lash.specs.PackFolder.Entry;
+import dev.lash.specs.PackVersion.Step;
+import dev.lash.specs.Template.LifeCycle;
+import dev.lash.specs.Template.Status;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** Holds the templates of a pack to their life in the pack before: what may change, and what must change with it. */
+final class PackLives {
+    private static final Set<String> LIFE = Set.of("/status", "/addedIn", "/deprecatedIn", "/replacedBy");
+
+    private final @Nullable PackVersion from;
+    private final @Nullable PackVersion to;
+    private final List<PackFinding> findings = new ArrayList<>();
+
+    PackLives(@Nullable PackVersion from, @Nullable PackVersion to) {
+        this.from = from;
+        this.to = to;
+    }
+
+    List<PackFinding> findings() {
+        return findings;
+    }
+
+    private void add(Entry entry, String pointer, String problem, String expected, String mend) {
+        Optional<Json> at = entry.document().find(pointer);
+        findings.add(new PackFinding(
+                entry.name(),
+                at.orElseGet(entry.document()::root).line(),
+                pointer,
+                at.map(Json::shown).orElse(""),
+                problem,
+                expected,
+                mend));
+    }
+
+    /** A template that was in the old pack only. */
+    void gone(Entry was) {
+        findings.add(new PackFinding(
+                was.name(),
+                1,
+                "",
+                was.template().id(),
+                "is gone",
+                "every template of the old pack, for old sheets name it",
+                "put it back; set its status to deprecated, or later to withdrawn"));
+    }
+
+    /** A template that is in the new pack only. */
+    void came(Entry is) {
+        PackVersion addedIn = PackVersion.parse(is.template().lifeCycle().addedIn());
+        boolean before = from != null && addedIn.compareTo(from) <= 0;
+        boolean after = to != null && addedIn.compareTo(to) > 0;
+        if (before || after) {
+            add(
+                    is,
+                    "/addedIn",
+                    before ? "is a version that did not have this template" : "is a version that is still to come",
+                    to == null ? "a version after " + from : to.toString(),
+                    "write the version that brings the template; an id of an older pack is never used again");
+        }
+        deprecation(is);
+    }
+
+    /** A template that is in both. */
+    void compare(Entry was, Entry is, List<Change> changes) {
+        int before = was.template().revision();
+        int now = is.template().revision();
+        boolean figures = changes.stream()
+                .filter(c -> !LIFE.contains(c.pointer()))
+                .anyMatch(c -> c.step().compareTo(Step.MINOR) >= 0);
+        if (now < before || (figures && now == before)) {
+            add(
+                    is,
+                    "/revision",
+                    now < before ? "is lower than it was" : "was not raised, though more than words changed",
+                    figures ? "at least " + (before + 1) : "at least " + before,
+                    "raise it, so that an old sheet shows which figures it was made with");
+        }
+        LifeCycle then = was.template().lifeCycle();
+        LifeCycle today = is.template().lifeCycle();
+        if (!then.addedIn().equals(today.addedIn())) {
+            add(
+                    is,
+                    "/addedIn",
+                    "is not what it was",
+                    then.addedIn(),
+                    "write the old version again: that never changes");
+        }
+        if (!then.deprecatedIn().isEmpty()
+                && today.status() != Status.ACTIVE
+                && !then.deprecatedIn().equals(today.deprecatedIn())) {
+            add(is, "/deprecatedIn", "is not what it was", then.deprecatedIn(), "write the old version again");
+        }
+        deprecation(is);
+        status(is, then.status(), today.status());
+        anotherEngine(was, is);
+    }
+
+    private void deprecation(Entry is) {
+        LifeCycle today = is.template().lifeCycle();
+        if (today.status() != Status.ACTIVE && today.deprecatedIn().isEmpty()) {
+            add(
+                    is,
+                    "/deprecatedIn",
+                    "is missing: the template is " + today.status().word(),
+                    to == null ? "the version that first advises against it" : to.toString(),
+                    "add it");
+        }
+    }
+
+    private void status(Entry is, Status then, Status today) {
+        if (then == Status.ACTIVE && today == Status.WITHDRAWN) {
+            add(
+                    is,
+                    "/status",
+                    "skips a step: the template was active",
+                    "deprecated for one version at least, then withdrawn",
+                    "deprecate it first, so that shops have time to change over");
+        }
+        if (then == Status.WITHDRAWN && today != Status.WITHDRAWN) {
+            add(
+                    is,
+                    "/status",
+                    "brings back a template that was withdrawn",
+                    "withdrawn",
+                    "leave it withdrawn, and add another under a new id");
+        }
+    }
+
+    /** An id that means another engine now: old sheets would be judged by it. */
+    private void anotherEngine(Entry was, Entry is) {
+        for (String pointer : List.of("/cylinders", "/train/kind", "/valves")) {
+            String then = was.document().find(pointer).map(Json::shown).orElse("");
+            String today = is.document().find(pointer).map(Json::shown).orElse("");
+            boolean valves = pointer.equals("/valves");
+            boolean same = valves
+                    ? was.template().spec().valves().size()
+                            == is.template().spec().valves().size()
+                    : then.equals(today);
+            if (!same) {
+                add(
+                        is,
+                        pointer,
+                        "makes it another engine, of which old sheets know nothing",
+                        valves ? was.template().spec().valves().size() + " valves" : then,
+                        "leave this template as it was, and add the other engine under an id of its own");
+                return;
+            }
+        }
+    }
+}
