@@ -72,7 +72,8 @@ class ImportSessionTest {
             Imports in = new Imports().csv(GOOD, "x".repeat(length), GOOD_EX);
             assertThat(in.codes()).containsExactly("broken-row");
             assertThat(in.accepted).hasSize(2);
-            assertThat(in.rejected.get(1)).hasSizeLessThanOrEqualTo(RecordFramer.LONGEST);
+            assertThat(in.rejected.get(1)).isEqualTo("x".repeat(RecordFramer.LONGEST));
+            assertThat(in.findings.get(0).mend()).contains("the first 65536 characters");
         }
     }
 
