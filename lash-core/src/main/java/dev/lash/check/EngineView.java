@@ -31,6 +31,9 @@ final class EngineView {
     final boolean hasShims;
 
     private final Map<String, Integer> names = new HashMap<>();
+    private final String[] valveNames;
+    private final ValveId[] valveOf;
+    private final Gap[] gapOf;
     private final long[] low;
     private final long[] high;
     private final int[] opposite;
@@ -63,9 +66,12 @@ final class EngineView {
                         .toArray())
                 .orElseGet(() -> new long[0]);
         this.mostStacked = machine.findGauges().map(GaugeSet::mostStacked).orElse(3);
+        this.valveOf = new ValveId[valves.size() * gaps.size()];
+        this.gapOf = new Gap[valveOf.length];
         this.low = new long[slots()];
         this.high = new long[slots()];
         this.opposite = new int[slots()];
+        this.valveNames = valves.stream().map(ValveId::toString).toArray(String[]::new);
         for (int v = 0; v < valves.size(); v++) {
             ValveId valve = valves.get(v);
             names.put(valve.toString(), v);
@@ -73,6 +79,8 @@ final class EngineView {
             int partner = valves.indexOf(new ValveId(valve.cylinder(), other, valve.place()));
             for (int g = 0; g < gaps.size(); g++) {
                 int slot = v * gaps.size() + g;
+                valveOf[slot] = valve;
+                gapOf[slot] = gaps.get(g);
                 Optional<ClearanceSpec> spec = engine.findClearance(valve.role(), gaps.get(g));
                 low[slot] = spec.map(s -> s.check().lower().nanometres()).orElse(Span.NO_LOW);
                 high[slot] = spec.map(s -> s.check().upper().nanometres()).orElse(Span.NO_HIGH);
@@ -86,7 +94,12 @@ final class EngineView {
     }
 
     int slots() {
-        return valves.size() * gaps.size();
+        return valveOf.length;
+    }
+
+    /** As {@link #find(String)}, with a guess that is tried first: rows of a visit mostly come in the engine's order. */
+    int find(String name, int guess) {
+        return guess < valveNames.length && valveNames[guess].equals(name) ? guess : find(name);
     }
 
     /** The index of a valve among the engine's, or -1. */
@@ -96,11 +109,11 @@ final class EngineView {
     }
 
     ValveId valve(int slot) {
-        return valves.get(slot / gaps.size());
+        return valveOf[slot];
     }
 
     Gap gap(int slot) {
-        return gaps.get(slot % gaps.size());
+        return gapOf[slot];
     }
 
     boolean hasWindow(int slot) {
@@ -124,6 +137,18 @@ final class EngineView {
     @Nullable
     ShimRange shims(int slot) {
         return gap(slot) == Gap.CLOSER ? closerShims : shims;
+    }
+
+    /** Whether a size is one of the slot's shims. */
+    boolean isShimMade(int slot, long nanometres) {
+        ShimRange sizes = shims(slot);
+        if (sizes == null) {
+            return false;
+        }
+        long above = nanometres - sizes.thinnest().nanometres();
+        return above >= 0
+                && nanometres <= sizes.thickest().nanometres()
+                && above % sizes.step().nanometres() == 0;
     }
 
     boolean knowsLeaves() {

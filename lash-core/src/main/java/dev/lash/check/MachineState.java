@@ -3,6 +3,7 @@ package dev.lash.check;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What an import remembers of a machine: of each visit its day, the counter and a fingerprint of each slot's reading, and of each slot
@@ -16,7 +17,7 @@ final class MachineState {
     final EngineView view;
 
     /** The rows of the visit that is still open, and its day. */
-    final List<RowReading> open = new ArrayList<>(2);
+    List<RowReading> open = new ArrayList<>(2);
 
     int openDay;
 
@@ -34,6 +35,12 @@ final class MachineState {
     final long[] lastHigh;
     final long[] lastShim;
 
+    /** By slot: the shim that a row says was fitted which was rejected since the last accepted one; made with the first of them. */
+    private long @Nullable [] rejectedShim;
+
+    /** By slot: whether such a row says that the clearance was adjusted. */
+    private boolean @Nullable [] rejectedAdjustment;
+
     MachineState(String name, EngineView view) {
         this.name = name;
         this.view = view;
@@ -48,6 +55,36 @@ final class MachineState {
         Arrays.fill(lastDay, Integer.MIN_VALUE);
         Arrays.fill(lastLow, Span.NO_LOW);
         Arrays.fill(lastHigh, Span.NO_HIGH);
+    }
+
+    /** The rows of the open visit, which is then no longer open. */
+    List<RowReading> takeOpen() {
+        List<RowReading> taken = open;
+        open = new ArrayList<>(2);
+        return taken;
+    }
+
+    /** Keeps what a rejected row says was done: what follows from it is no fault of the rows after it. */
+    void reject(int slot, RowReading row) {
+        if (slot < 0 || !row.adjusted) {
+            return;
+        }
+        if (rejectedShim == null || rejectedAdjustment == null) {
+            rejectedShim = new long[view.slots()];
+            rejectedAdjustment = new boolean[view.slots()];
+        }
+        rejectedShim[slot] = row.fitted;
+        rejectedAdjustment[slot] = true;
+    }
+
+    /** Whether a row that was rejected since the last accepted one says that this shim was fitted. */
+    boolean isFittedByRejected(int slot, long shim) {
+        return rejectedShim != null && rejectedShim[slot] == shim;
+    }
+
+    /** Whether a row that was rejected since the last accepted one says that the clearance was adjusted. */
+    boolean isAdjustedByRejected(int slot) {
+        return rejectedAdjustment != null && rejectedAdjustment[slot];
     }
 
     /** How many remembered visits are before a day. */
@@ -111,6 +148,10 @@ final class MachineState {
         if (row.day >= lastDay[row.slot]) {
             Span left = row.adjusted ? row.left : row.found;
             lastDay[row.slot] = row.day;
+            if (rejectedShim != null && rejectedAdjustment != null) {
+                rejectedShim[row.slot] = 0;
+                rejectedAdjustment[row.slot] = false;
+            }
             lastLow[row.slot] = left.low();
             lastHigh[row.slot] = left.high();
             lastShim[row.slot] = row.adjusted ? row.fitted : row.shim > 0 ? row.shim : lastShim[row.slot];

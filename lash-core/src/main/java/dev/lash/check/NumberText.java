@@ -84,6 +84,31 @@ final class NumberText {
         return State.NUMBER;
     }
 
+    /** Reads digits, a point and digits that fill the whole part of a text; false where it is in any other form. */
+    boolean plain(String text, int from, int to) {
+        if (to - from < 3 || to - from > MOST_DIGITS + 1) {
+            return false;
+        }
+        long digits = 0;
+        int point = -1;
+        for (int i = from; i < to; i++) {
+            char c = text.charAt(i);
+            if (c >= '0' && c <= '9') {
+                digits = digits * 10 + (c - '0');
+            } else if (c == '.' && point < 0 && i > from && i < to - 1) {
+                point = i;
+            } else {
+                return false;
+            }
+        }
+        if (point < 0) {
+            return false;
+        }
+        mantissa = digits;
+        decimals = to - point - 1;
+        return true;
+    }
+
     private static boolean isExponent(String text, int at, int end) {
         char c = text.charAt(at);
         if ((c != 'e' && c != 'E') || at + 1 >= end) {
@@ -95,6 +120,11 @@ final class NumberText {
 
     boolean hasUnit() {
         return unitStart < unitEnd;
+    }
+
+    /** Whether what follows is exactly this. */
+    boolean isUnit(String text, String unit) {
+        return unitEnd - unitStart == unit.length() && text.startsWith(unit, unitStart);
     }
 
     /** The unit of length that follows, or {@code null} where what follows is none. */

@@ -47,6 +47,12 @@ public enum ReadingField {
         this.length = length;
     }
 
+    /** Its place among all fields, within one run of the program only. */
+    @SuppressWarnings("EnumOrdinal") // an index into an array, asked for every cell of an import; it is never kept
+    int place() {
+        return ordinal();
+    }
+
     /** {@return whether it holds lengths} */
     public boolean isLength() {
         return length;

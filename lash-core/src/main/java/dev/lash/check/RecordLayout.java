@@ -8,6 +8,7 @@ import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.HashSet;
@@ -37,6 +38,10 @@ public final class RecordLayout implements Serializable {
 
     private final List<String> columns;
     private final EnumMap<ReadingField, Integer> fields;
+
+    /** By place of the field among all of them where it stands, or -1: asked for every cell. */
+    private final int[] places;
+
     private final EnumMap<ReadingField, LengthUnit> units;
     private final Usage.@Nullable Unit usageUnit;
     private final Temperature.@Nullable Scale temperatureScale;
@@ -47,6 +52,9 @@ public final class RecordLayout implements Serializable {
     private RecordLayout(Builder b) {
         this.columns = List.copyOf(b.columns);
         this.fields = new EnumMap<>(b.fields);
+        this.places = new int[ReadingField.values().length];
+        Arrays.fill(places, -1);
+        fields.forEach((field, column) -> places[field.place()] = column);
         this.units = new EnumMap<>(b.units);
         this.usageUnit = b.usageUnit;
         this.temperatureScale = b.temperatureScale;
@@ -85,8 +93,7 @@ public final class RecordLayout implements Serializable {
 
     /** Where the field stands, or -1. */
     int index(ReadingField field) {
-        Integer index = fields.get(field);
-        return index == null ? -1 : index;
+        return places[field.place()];
     }
 
     /**

@@ -3,6 +3,7 @@ package dev.lash.check;
 import static java.util.Objects.requireNonNull;
 
 import dev.lash.check.ImportFinding.Standing;
+import dev.lash.check.RecordLayout.DateOrder;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
 import dev.lash.gauge.Fit;
@@ -33,6 +34,16 @@ final class RowJudge {
     private final int today;
     private final Plausibility plausibility;
     private final NumberText number = new NumberText();
+
+    /** The rows of a visit mostly say the same date and usage, so that the last ones are kept with what they were read as. */
+    private String lastDate = "";
+
+    private @Nullable DateOrder lastOrder;
+    private int lastDay;
+    private String lastUsage = "";
+    private @Nullable RecordLayout lastLayout;
+    private @Nullable Counter lastCounter;
+    private int nextValve;
 
     RowJudge(ValidationProfile profile, LocalDate today) {
         this.profile = profile;
@@ -172,35 +183,49 @@ final class RowJudge {
     }
 
     private boolean day(RowReading row, String text) {
+        DateOrder order = row.record.layout().dateOrder();
+        if (order == lastOrder && text.equals(lastDate)) {
+            row.day = lastDay;
+            return true;
+        }
         if (missing(row, ReadingField.DATE, text)) {
             return false;
         }
-        long day = DateText.epochDay(text, row.record.layout().dateOrder());
+        long day = DateText.epochDay(text, order);
         if (day == DateText.NONE) {
-            unparsable(
-                    row,
-                    ReadingField.DATE,
-                    text,
-                    DateText.form(row.record.layout().dateOrder()));
+            unparsable(row, ReadingField.DATE, text, DateText.form(order));
             return false;
         }
         row.day = (int) day;
         if (row.day > today) {
-            add(
-                    row,
-                    ImportCode.DATE_IN_FUTURE,
-                    ReadingField.DATE,
-                    text,
-                    "is after the day of the import",
-                    "a date up to " + LocalDate.ofEpochDay(today),
-                    "correct the date",
-                    null);
+            future(row, text);
             return false;
         }
+        lastOrder = order;
+        lastDate = text;
+        lastDay = row.day;
         return true;
     }
 
+    private void future(RowReading row, String text) {
+        add(
+                row,
+                ImportCode.DATE_IN_FUTURE,
+                ReadingField.DATE,
+                text,
+                "is after the day of the import",
+                "a date up to " + LocalDate.ofEpochDay(today),
+                "correct the date",
+                null);
+    }
+
+    @SuppressWarnings("ReferenceEquality") // rows of one file have the same layout; another one is only read anew
     private boolean usage(RowReading row, String text) {
+        if (lastCounter != null && row.record.layout() == lastLayout && text.equals(lastUsage)) {
+            row.counter = lastCounter;
+            row.usageKey = lastCounter.key();
+            return true;
+        }
         if (missing(row, ReadingField.USAGE, text)) {
             return false;
         }
@@ -233,6 +258,9 @@ final class RowJudge {
         }
         row.counter = new Counter(millionths, unit);
         row.usageKey = row.counter.key();
+        lastCounter = row.counter;
+        lastLayout = row.record.layout();
+        lastUsage = text;
         return true;
     }
 
@@ -253,11 +281,9 @@ final class RowJudge {
         }
         Temperature.Scale scale = row.record.layout().scaleOrNull();
         if (number.hasUnit()) {
-            scale = switch (text.substring(number.unitStart, number.unitEnd)) {
-                case "°C", "C" -> Temperature.Scale.CELSIUS;
-                case "°F", "F" -> Temperature.Scale.FAHRENHEIT;
-                default -> null;
-            };
+            scale = number.isUnit(text, "°C") || number.isUnit(text, "C")
+                    ? Temperature.Scale.CELSIUS
+                    : number.isUnit(text, "°F") || number.isUnit(text, "F") ? Temperature.Scale.FAHRENHEIT : null;
             if (scale == null) {
                 unparsable(row, ReadingField.TEMPERATURE, text, expected);
                 return;
@@ -331,7 +357,7 @@ final class RowJudge {
             return false;
         }
         EngineView view = row.machine.view;
-        int valve = view.find(text);
+        int valve = view.find(text, nextValve);
         if (valve < 0) {
             String alias = row.record.layout().valveNames().get(text);
             valve = alias == null ? -1 : view.find(alias);
@@ -382,6 +408,7 @@ final class RowJudge {
             return false;
         }
         row.slot = valve * view.gaps.size() + gap;
+        nextValve = valve + 1 == view.valves.size() ? 0 : valve + 1;
         return true;
     }
 
@@ -444,16 +471,22 @@ final class RowJudge {
         boolean negative =
                 !closer && found.hasHigh() && (found.high() < 0 || (found.high() == 0 && !found.highIncluded()));
         if (tooLarge || negative) {
-            add(
-                    row,
-                    ImportCode.IMPOSSIBLE_CLEARANCE,
-                    field,
-                    found.interval().toString(),
-                    tooLarge ? "is larger than any clearance" : "is below 0",
-                    "0 mm to " + profile.largestClearance(),
-                    RETRY,
-                    null);
+            impossible(row, found, field, tooLarge);
         }
+    }
+
+    private void impossible(RowReading row, Span found, ReadingField field, boolean tooLarge) {
+        // what is no clearance was read with no leaf: the doubt about it would say the same again
+        row.drop(ImportCode.LEAF_NOT_OWNED);
+        add(
+                row,
+                ImportCode.IMPOSSIBLE_CLEARANCE,
+                field,
+                found.interval().toString(),
+                tooLarge ? "is larger than any clearance" : "is below 0",
+                "0 mm to " + profile.largestClearance(),
+                RETRY,
+                null);
     }
 
     private boolean single(RowReading row, ReadingField field, Fit fit, Claims claims) {
@@ -566,17 +599,48 @@ final class RowJudge {
             long reach = row.machine.view.leafTolerance + row.machine.view.dragAllowance;
             span = new Span(size - reach, true, size + reach, true);
         } else {
-            LengthInterval interval = interval(row, field, text);
-            if (interval == null) {
-                return known;
+            Span quick = quickInterval(text, row.record.layout().unit(field));
+            if (quick == null) {
+                LengthInterval interval = interval(row, field, text);
+                if (interval == null) {
+                    return known;
+                }
+                quick = Span.of(interval);
             }
-            span = Span.of(interval);
+            span = quick;
             if (!span.hasLow() && !span.hasHigh()) {
                 unparsable(row, field, text, "an interval with an end");
                 return known;
             }
         }
         return meet(span, known);
+    }
+
+    /**
+     * The most common form, such as {@code "(0.10, 0.13) mm"}, without making objects; {@code null} for every other one, which {@link
+     * LengthInterval#parse} then reads.
+     */
+    @Nullable
+    Span quickInterval(String text, @Nullable LengthUnit declared) {
+        int comma = text.indexOf(',');
+        int last = text.length() - 1;
+        boolean millimetres = last > 3 && text.charAt(last) == 'm' && text.endsWith(" mm");
+        int close = millimetres ? last - 3 : last;
+        LengthUnit unit = millimetres ? LengthUnit.MILLIMETRE : declared;
+        if (unit == null || comma < 0 || close < comma + 2 || text.charAt(comma + 1) != ' ') {
+            return null;
+        }
+        char open = text.charAt(0);
+        char shut = text.charAt(close);
+        if ((open != '(' && open != '[') || (shut != ')' && shut != ']') || !number.plain(text, 1, comma)) {
+            return null;
+        }
+        long low = number.nanometres(unit);
+        if (!number.plain(text, comma + 2, close)) {
+            return null;
+        }
+        long high = number.nanometres(unit);
+        return low == NumberText.NONE || low >= high ? null : new Span(low, open == '[', high, shut == ']');
     }
 
     private @Nullable LengthInterval interval(RowReading row, ReadingField field, String text) {
@@ -654,17 +718,27 @@ final class RowJudge {
                 other ? ImportCode.OTHER_UNIT : ImportCode.WHOLE_HUNDREDTHS,
                 field,
                 text,
-                "does not fit this valve, and would as " + slip.unit().symbol() + ": "
-                        + EngineView.text(slip.nanometres()),
+                "does not fit this valve; in " + words(slip.unit()) + " it is " + EngineView.text(slip.nanometres())
+                        + ", which fits",
                 "a clearance near " + EngineView.text(row.machine.view.low(row.slot)) + " to "
                         + EngineView.text(row.machine.view.high(row.slot)),
                 "look up which unit was meant, and write it",
                 new Correction(
                         field,
                         corrected(row, text, slip),
-                        "fits the window and the earlier readings " + rounded(slip.odds()) + " times better as "
-                                + slip.unit().symbol(),
+                        "fits the window and the earlier readings " + rounded(slip.odds()) + " times better in "
+                                + words(slip.unit()),
                         slip.odds()));
+    }
+
+    private static String words(LengthUnit unit) {
+        return switch (unit) {
+            case MILLIMETRE -> "millimetres";
+            case MICROMETRE -> "micrometres";
+            case HUNDREDTH -> "hundredths of a millimetre";
+            case INCH -> "inches";
+            case THOU -> "thousandths of an inch";
+        };
     }
 
     private static String rounded(double odds) {
@@ -712,7 +786,7 @@ final class RowJudge {
         return new Correction(
                 field,
                 corrected(row, text, slip),
-                "fits the window and the earlier readings as " + slip.unit().symbol() + ", and not in another unit",
+                "fits the window and the earlier readings in " + words(slip.unit()) + ", and not in another unit",
                 slip.odds());
     }
 
@@ -739,8 +813,8 @@ final class RowJudge {
             unparsable(row, field, text, "a shim above 0 mm and at most 20 mm");
             return 0;
         }
-        ShimRange sizes = row.machine.view.shims(row.slot);
-        if (sizes == null || !sizes.contains(Length.ofNanometres(size))) {
+        if (!row.machine.view.isShimMade(row.slot, size)) {
+            ShimRange sizes = row.machine.view.shims(row.slot);
             add(
                     row,
                     ImportCode.SHIM_NOT_IN_RANGE,
@@ -772,7 +846,9 @@ final class RowJudge {
                     row.record.text(ReadingField.DATE),
                     "is before " + LocalDate.ofEpochDay(machine.day(after)) + ", when the counter showed less",
                     "a date from " + LocalDate.ofEpochDay(machine.day(after)),
-                    "correct the date or the usage",
+                    before > 0 && row.usageKey >= machine.usage(before - 1)
+                            ? "correct the date or the usage; or those of that visit, as this row fits all before it"
+                            : "correct the date or the usage, here or of that visit",
                     null);
             return;
         }
@@ -843,33 +919,44 @@ final class RowJudge {
         }
         long lastShim = machine.lastShim[slot];
         if (row.shim > 0 && lastShim > 0 && row.shim != lastShim) {
-            add(
-                    row,
-                    ImportCode.SHIM_NOT_AS_RECORDED,
-                    ReadingField.SHIM,
-                    row.record.text(ReadingField.SHIM),
-                    "is in, but the visit before left " + EngineView.text(lastShim),
-                    EngineView.text(lastShim),
-                    "measure it; a swap may be missing from the records",
-                    null);
+            // a size that is not made was doubted when it was fitted
+            if (view.isShimMade(slot, lastShim) && !machine.isFittedByRejected(slot, row.shim)) {
+                otherShim(row, lastShim);
+            }
             return;
         }
         boolean grew = machine.lastHigh[slot] != Span.NO_HIGH
                 && row.found.hasLow()
                 && row.found.low() - machine.lastHigh[slot]
                         > profile.loosening().nanometres();
-        if (grew && view.gap(slot) != Gap.CLOSER) {
-            add(
-                    row,
-                    ImportCode.LOOSENED,
-                    null,
-                    row.found.interval().toString(),
-                    "is more than the visit before left, at most " + EngineView.text(machine.lastHigh[slot])
-                            + ", and no adjustment is recorded",
-                    "a clearance that closes up slowly, or a recorded adjustment",
-                    "ask who worked on it and enter the adjustment",
-                    null);
+        if (grew && view.gap(slot) != Gap.CLOSER && !machine.isAdjustedByRejected(slot)) {
+            loosened(row, machine.lastHigh[slot]);
         }
+    }
+
+    private void otherShim(RowReading row, long lastShim) {
+        add(
+                row,
+                ImportCode.SHIM_NOT_AS_RECORDED,
+                ReadingField.SHIM,
+                row.record.text(ReadingField.SHIM),
+                "is in, but the visit before left " + EngineView.text(lastShim),
+                EngineView.text(lastShim),
+                "measure it; a swap may be missing from the records",
+                null);
+    }
+
+    private void loosened(RowReading row, long lastHigh) {
+        add(
+                row,
+                ImportCode.LOOSENED,
+                null,
+                row.found.interval().toString(),
+                "is more than the visit before left, at most " + EngineView.text(lastHigh)
+                        + ", and no adjustment is recorded",
+                "a clearance that closes up slowly, or a recorded adjustment",
+                "ask who worked on it and enter the adjustment",
+                null);
     }
 
     private void arithmetic(RowReading row) {

@@ -41,8 +41,17 @@ final class RowReading {
         error |= finding.severity() == Severity.ERROR;
     }
 
+    /** Takes the doubts of a kind back. */
+    void drop(ImportCode doubt) {
+        if (!findings.isEmpty()) {
+            findings.removeIf(finding -> finding.code() == doubt);
+        }
+    }
+
     void addAll(List<ImportFinding> more) {
-        more.forEach(this::add);
+        for (ImportFinding finding : more) {
+            add(finding);
+        }
     }
 
     List<ImportFinding> findings() {

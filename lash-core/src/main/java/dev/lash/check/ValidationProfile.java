@@ -14,22 +14,23 @@ import java.util.Set;
  * knows better changes them.
  *
  * <table>
- * <caption>Defaults</caption>
- * <tr><th>threshold</th><th>default</th></tr>
- * <tr><td>largestClearance</td><td>2 mm</td></tr>
- * <tr><td>thinnestLeaf</td><td>0.02 mm</td></tr>
- * <tr><td>windowMargin</td><td>0.01 mm</td></tr>
- * <tr><td>historyScatter</td><td>0.015 mm</td></tr>
- * <tr><td>strayShare</td><td>0.01</td></tr>
- * <tr><td>slipShare</td><td>0.001</td></tr>
- * <tr><td>swapOdds</td><td>20</td></tr>
- * <tr><td>loosening</td><td>0.03 mm</td></tr>
- * <tr><td>shimTolerance</td><td>0.02 mm</td></tr>
- * <tr><td>kilometresPerDay, hoursPerDay</td><td>1000 and 24</td></tr>
- * <tr><td>jumpFactor</td><td>10</td></tr>
- * <tr><td>mostVisits</td><td>1000</td></tr>
- * <tr><td>mostOpenVisits</td><td>1000</td></tr>
- * <tr><td>corrections</td><td>none</td></tr>
+ * <caption>Defaults and ranges</caption>
+ * <tr><th>threshold</th><th>default</th><th>range</th></tr>
+ * <tr><td>largestClearance</td><td>2 mm</td><td>above 0 mm, at most 1000 mm</td></tr>
+ * <tr><td>thinnestLeaf</td><td>0.02 mm</td><td>above 0 mm, at most 1000 mm</td></tr>
+ * <tr><td>windowMargin</td><td>0.01 mm</td><td>above 0 mm, at most 1000 mm</td></tr>
+ * <tr><td>historyScatter</td><td>0.015 mm</td><td>above 0 mm, at most 1000 mm</td></tr>
+ * <tr><td>strayShare</td><td>0.01</td><td>above 0, below 1</td></tr>
+ * <tr><td>slipShare</td><td>0.001</td><td>above 0, below 1</td></tr>
+ * <tr><td>swapOdds</td><td>20</td><td>above 1, at most 1 000 000 000</td></tr>
+ * <tr><td>loosening</td><td>0.03 mm</td><td>0 mm to 1000 mm</td></tr>
+ * <tr><td>shimTolerance</td><td>0.02 mm</td><td>0 mm to 1000 mm</td></tr>
+ * <tr><td>kilometresPerDay</td><td>1000</td><td>1 to 1 000 000</td></tr>
+ * <tr><td>hoursPerDay</td><td>24</td><td>1 to 1 000 000</td></tr>
+ * <tr><td>jumpFactor</td><td>10</td><td>above 1, at most 1 000 000 000</td></tr>
+ * <tr><td>mostVisits</td><td>1000</td><td>1 to 100 000</td></tr>
+ * <tr><td>mostOpenVisits</td><td>1000</td><td>1 to 1 000 000</td></tr>
+ * <tr><td>corrections</td><td>none</td><td>codes; one whose findings offer no correction changes nothing</td></tr>
  * </table>
  *
  * @param largestClearance a clearance above this is none; above 0
@@ -66,7 +67,8 @@ public record ValidationProfile(
         int mostOpenVisits,
         Set<ImportCode> corrections)
         implements Serializable {
-    private static final String CHECK = "check the figure";
+    private static final long WIDEST = 1_000_000_000L;
+    private static final double LARGEST_FACTOR = 1e9;
 
     /**
      * Creates a profile.
@@ -89,33 +91,48 @@ public record ValidationProfile(
      * @throws RejectedValueException if a threshold is out of its range
      */
     public ValidationProfile {
-        require(
-                "largestClearance",
-                requireNonNull(largestClearance, "largestClearance").signum() > 0,
-                largestClearance);
-        require("thinnestLeaf", requireNonNull(thinnestLeaf, "thinnestLeaf").signum() > 0, thinnestLeaf);
-        require("windowMargin", requireNonNull(windowMargin, "windowMargin").signum() > 0, windowMargin);
-        require(
-                "historyScatter",
-                requireNonNull(historyScatter, "historyScatter").signum() > 0,
-                historyScatter);
-        require("strayShare", strayShare > 0 && strayShare < 1, strayShare);
-        require("slipShare", slipShare > 0 && slipShare < 1, slipShare);
-        require("swapOdds", swapOdds > 1 && swapOdds < Double.POSITIVE_INFINITY, swapOdds);
-        require("loosening", requireNonNull(loosening, "loosening").signum() >= 0, loosening);
-        require("shimTolerance", requireNonNull(shimTolerance, "shimTolerance").signum() >= 0, shimTolerance);
-        require("kilometresPerDay", kilometresPerDay > 0 && kilometresPerDay <= 1_000_000, kilometresPerDay);
-        require("hoursPerDay", hoursPerDay > 0 && hoursPerDay <= 1_000_000, hoursPerDay);
-        require("jumpFactor", jumpFactor > 1 && jumpFactor < Double.POSITIVE_INFINITY, jumpFactor);
-        require("mostVisits", mostVisits >= 1 && mostVisits <= 100_000, mostVisits);
-        require("mostOpenVisits", mostOpenVisits >= 1 && mostOpenVisits <= 1_000_000, mostOpenVisits);
+        requireThickness("largestClearance", largestClearance, 1);
+        requireThickness("thinnestLeaf", thinnestLeaf, 1);
+        requireThickness("windowMargin", windowMargin, 1);
+        requireThickness("historyScatter", historyScatter, 1);
+        requireShare("strayShare", strayShare);
+        requireShare("slipShare", slipShare);
+        requireFactor("swapOdds", swapOdds);
+        requireThickness("loosening", loosening, 0);
+        requireThickness("shimTolerance", shimTolerance, 0);
+        requireCount("kilometresPerDay", kilometresPerDay, 1_000_000);
+        requireCount("hoursPerDay", hoursPerDay, 1_000_000);
+        requireFactor("jumpFactor", jumpFactor);
+        requireCount("mostVisits", mostVisits, 100_000);
+        requireCount("mostOpenVisits", mostOpenVisits, 1_000_000);
         corrections = Set.copyOf(corrections);
     }
 
-    private static void require(String what, boolean fits, Object value) {
+    private static void requireThickness(String what, Length value, int least) {
+        long nanometres = requireNonNull(value, what).nanometres();
+        require(
+                what,
+                nanometres >= least && nanometres <= WIDEST,
+                value,
+                (least > 0 ? "above 0 mm, at most " : "0 mm to ") + "1000 mm");
+    }
+
+    private static void requireShare(String what, double value) {
+        require(what, value > 0 && value < 1, value, "a number above 0 and below 1");
+    }
+
+    private static void requireFactor(String what, double value) {
+        require(what, value > 1 && value <= LARGEST_FACTOR, value, "a number above 1, at most 1000000000");
+    }
+
+    private static void requireCount(String what, int value, int most) {
+        require(what, value >= 1 && value <= most, value, "a whole number, 1 to " + most);
+    }
+
+    private static void require(String what, boolean fits, Object value, String range) {
         if (!fits) {
             throw new RejectedValueException(
-                    what, value.toString(), "is out of range", "a value as its documentation says", CHECK);
+                    what, value.toString(), "is out of range", range, "correct it, or leave the default");
         }
     }
 

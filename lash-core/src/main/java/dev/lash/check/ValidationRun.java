@@ -29,6 +29,10 @@ public final class ValidationRun {
     private final Set<ImportCode> corrections;
     private final Map<String, MachineState> states = new HashMap<>();
     private final Map<ImportedMachine, EngineView> views = new HashMap<>();
+    private @Nullable EngineView lastView;
+
+    /** The machine of the row before: rows mostly come machine by machine. */
+    private @Nullable MachineState last;
 
     /** Machines whose visit is open, the one opened first in front. */
     private final LinkedHashSet<MachineState> open = new LinkedHashSet<>();
@@ -56,13 +60,17 @@ public final class ValidationRun {
 
     private void take(ReadingRecord record, ReadingRecord original, List<ImportFinding> dealtWith, int times) {
         String name = record.text(ReadingField.MACHINE);
-        MachineState machine = states.get(name);
-        if (machine == null) {
-            machine = open(name);
+        MachineState machine = last;
+        if (machine == null || !machine.name.equals(name)) {
+            machine = states.get(name);
             if (machine == null) {
-                noMachine(record, name);
-                return;
+                machine = open(name);
+                if (machine == null) {
+                    noMachine(record, name);
+                    return;
+                }
             }
+            last = machine;
         }
         RowReading row = new RowReading(record, original, machine);
         row.addAll(dealtWith);
@@ -131,9 +139,20 @@ public final class ValidationRun {
         if (machine == null) {
             return null;
         }
-        MachineState state = new MachineState(name, views.computeIfAbsent(machine, EngineView::new));
+        EngineView view = view(machine);
+        MachineState state = new MachineState(name, view);
         states.put(name, state);
         return state;
+    }
+
+    @SuppressWarnings("ReferenceEquality") // the same object is found without going through a whole engine
+    private EngineView view(ImportedMachine machine) {
+        EngineView view = lastView;
+        if (view == null || view.machine != machine) {
+            view = views.computeIfAbsent(machine, EngineView::new);
+            lastView = view;
+        }
+        return view;
     }
 
     private void noMachine(ReadingRecord record, String name) {
@@ -169,6 +188,7 @@ public final class ValidationRun {
      */
     public void forget(String machine) {
         MachineState state = states.remove(requireNonNull(machine, "machine"));
+        last = null;
         if (state != null && !state.open.isEmpty()) {
             close(state);
         }
@@ -176,8 +196,7 @@ public final class ValidationRun {
 
     private void close(MachineState machine) {
         open.remove(machine);
-        List<RowReading> visit = List.copyOf(machine.open);
-        machine.open.clear();
+        List<RowReading> visit = machine.takeOpen();
         if (visit.size() > 1 && swapped(visit) && corrections.contains(ImportCode.ROLES_SWAPPED)) {
             visit = corrected(visit);
         }
@@ -222,6 +241,8 @@ public final class ValidationRun {
     }
 
     private void swapped(RowReading row, RowReading other, double odds) {
+        // held against the other valve's past, which says nothing
+        row.drop(ImportCode.SHIM_NOT_AS_RECORDED);
         String name = other.machine.view.valve(other.slot).toString();
         judge.add(
                 row,
@@ -282,7 +303,7 @@ public final class ValidationRun {
                     ImportCode.VALVES_NOT_READ,
                     null,
                     String.join(", ", missing),
-                    "have no row in this visit",
+                    missing.size() == 1 ? "has no row in this visit" : "have no row in this visit",
                     "each valve of the engine",
                     "nothing to do, unless rows were lost",
                     null);
@@ -291,6 +312,10 @@ public final class ValidationRun {
 
     private void tell(RowReading row) {
         Fate fate = row.hasError() ? Fate.REJECTED : row.duplicate ? Fate.DUPLICATE : Fate.ACCEPTED;
+        if (fate == Fate.REJECTED) {
+            boolean swapped = row.findings().stream().anyMatch(f -> f.code() == ImportCode.ROLES_SWAPPED);
+            row.machine.reject(swapped ? row.machine.view.opposite(row.slot) : row.slot, row);
+        }
         outcomes.accept(new RowOutcome(
                 row.original, fate, fate == Fate.ACCEPTED ? new ImportedReading(row) : null, row.findings()));
     }

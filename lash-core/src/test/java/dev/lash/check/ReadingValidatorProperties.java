@@ -9,6 +9,7 @@ import dev.lash.gauge.LeafStack;
 import dev.lash.gauge.ReadingRule;
 import dev.lash.gauge.Trial;
 import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
@@ -79,6 +80,44 @@ class ReadingValidatorProperties {
                 expected = NumberText.NONE;
             }
             assertThat(number.nanometres(unit)).isEqualTo(expected);
+        }
+    }
+
+    @Provide
+    Arbitrary<String> intervals() {
+        Arbitrary<String> number = Arbitraries.of(
+                "0.1",
+                "0.10",
+                "0.13",
+                "0",
+                "00.1",
+                ".1",
+                "1.",
+                "-0.1",
+                "+0.1",
+                "0.1000005",
+                "12345678901.2",
+                "0.1 mm",
+                "1e1",
+                "");
+        return Combinators.combine(
+                        Arbitraries.of("(", "[", "", "<"),
+                        number,
+                        Arbitraries.of(", ", ",", " , ", ",  "),
+                        number,
+                        Arbitraries.of(")", "]", "", "))"),
+                        Arbitraries.of(" mm", "", "mm", " in", " m", " mm "))
+                .as((open, low, comma, high, shut, unit) -> open + low + comma + high + shut + unit);
+    }
+
+    /** The quick path is only ever quicker. */
+    @Property
+    void intervalsAreReadAsIntervalsAre(@ForAll("intervals") String text, @ForAll boolean declared) {
+        LengthUnit unit = declared ? LengthUnit.THOU : null;
+        Span quick = new RowJudge(ValidationProfile.defaults(), TODAY).quickInterval(text, unit);
+        if (quick != null) {
+            boolean bare = text.endsWith(")") || text.endsWith("]");
+            assertThat(quick.interval()).isEqualTo(LengthInterval.parse(bare ? text + " thou" : text));
         }
     }
 

@@ -335,6 +335,73 @@ class ReadingValidatorTest {
         assertThat(findings.get(0).value()).isEqualTo("1-ex-1, 2-in-1, 2-ex-1");
     }
 
+    // ---- what a rejected row explains
+
+    private static ReadingRecord shimmed(
+            long number, String day, String km, String goes, String stops, String left, String shim, String fitted) {
+        return ReadingRecord.of(
+                LAYOUT, number, "Four", day, km + " km", "", "1-in-1", "", goes, stops, "", "", left, shim, fitted, "");
+    }
+
+    private static List<RowOutcome> runFour(ReadingRecord... rows) {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ImportedMachine machine = ImportedMachine.of(School.roadTrainerEngine());
+        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
+                .begin(outcomes::add);
+        for (ReadingRecord row : rows) {
+            run.accept(row);
+        }
+        run.finish();
+        return outcomes;
+    }
+
+    @Test
+    void aShimThatARejectedRowFittedIsNoSurprise() {
+        ReadingRecord first = shimmed(1, "2030-04-02", "1000", "0.15", "0.18", "", "2.40", "");
+        ReadingRecord contradicting =
+                shimmed(2, "2031-04-02", "2000", "0.18", "0.15", "(0.18, 0.20) mm", "2.40", "2.35");
+        ReadingRecord next = shimmed(3, "2032-04-02", "3000", "0.18", "0.20", "", "2.35", "");
+        assertThat(codes(runFour(first, next))).containsExactly(ImportCode.SHIM_NOT_AS_RECORDED);
+        assertThat(codes(runFour(first, contradicting, next))).containsExactly(ImportCode.CONTRADICTION);
+        ReadingRecord other = shimmed(3, "2032-04-02", "3000", "0.18", "0.20", "", "2.30", "");
+        assertThat(codes(runFour(first, contradicting, other)))
+                .containsExactly(ImportCode.CONTRADICTION, ImportCode.SHIM_NOT_AS_RECORDED);
+        ReadingRecord much = shimmed(4, "2032-08-02", "3500", "0.18", "0.20", "", "2.40", "");
+        assertThat(codes(runFour(first, contradicting, next, much)))
+                .as("explained once")
+                .containsExactly(ImportCode.CONTRADICTION, ImportCode.SHIM_NOT_AS_RECORDED);
+    }
+
+    @Test
+    void whatARejectedRowAdjustedHasNotLoosened() {
+        ReadingRecord first = shimmed(1, "2030-04-02", "1000", "0.10", "0.12", "", "", "");
+        ReadingRecord adjusted = shimmed(2, "2031-04-02", "2000", "0.12", "0.10", "(0.18, 0.20) mm", "", "");
+        ReadingRecord next = shimmed(3, "2032-04-02", "3000", "0.18", "0.20", "", "", "");
+        assertThat(codes(runFour(first, next))).containsExactly(ImportCode.LOOSENED);
+        assertThat(codes(runFour(first, adjusted, next))).containsExactly(ImportCode.CONTRADICTION);
+    }
+
+    @Test
+    void anImpossibleClearanceIsSaidOnce() {
+        assertThat(codes(run(row(1, "2031-04-02", "640", "1-in-1", "2.75", "3.00"))))
+                .containsExactly(ImportCode.IMPOSSIBLE_CLEARANCE);
+        assertThat(codes(run(row(1, "2031-04-02", "640", "1-in-1", "0.06", "3.00"))))
+                .containsExactly(ImportCode.LEAF_NOT_OWNED);
+    }
+
+    @Test
+    void aVisitDatedAheadIsNamedWhereItIsTheOddOne() {
+        List<RowOutcome> outcomes = run(
+                good(),
+                row(2, "2032-05-02", "650", "1-in-1", "0.06", "0.07"),
+                row(3, "2031-06-02", "660", "1-in-1", "0.06", "0.07"));
+        assertThat(outcomes.get(2).findings().get(0)).satisfies(f -> {
+            assertThat(f.code()).isEqualTo(ImportCode.DATE_OUT_OF_ORDER);
+            assertThat(f.problem()).contains("2032-05-02");
+            assertThat(f.mend()).contains("those of that visit");
+        });
+    }
+
     @Test
     void memoryIsBounded() {
         ValidationProfile d = ValidationProfile.defaults();
@@ -378,6 +445,42 @@ class ReadingValidatorTest {
                 () -> ReadingValidator.of(n -> Optional.empty(), null, TODAY),
                 () -> ReadingValidator.of(n -> Optional.empty(), ValidationProfile.defaults(), null));
         Contracts.serialises(LAYOUT);
+        Contracts.serialises(good());
+        Contracts.serialises(new Correction(ReadingField.GOES, "0.10 mm", "reason", Double.POSITIVE_INFINITY));
+        assertThat(good())
+                .isEqualTo(good())
+                .hasSameHashCodeAs(good())
+                .isNotEqualTo(good().with(ReadingField.DATE, "x"));
+        assertThat(LAYOUT)
+                .isEqualTo(layout(true))
+                .hasSameHashCodeAs(layout(true))
+                .isNotEqualTo(layout(false));
+        assertThat(run(good()).get(0))
+                .isEqualTo(run(good()).get(0))
+                .hasSameHashCodeAs(run(good()).get(0));
+        assertThat(run(good()).get(0).findReading())
+                .isNotEqualTo(run(row(1, "2031-04-02", "640", "1-in-1", "0.05", "0.07"))
+                        .get(0)
+                        .findReading());
+        ImportFinding finding = run(good()).get(0).findings().get(0);
+        Contracts.refuseNull(
+                () -> ReadingRecord.of(null, 1),
+                () -> RecordLayout.builder(null),
+                () -> RecordLayout.builder(List.of("a")).column(null, "a"),
+                () -> RecordLayout.builder(List.of("a")).unit(null),
+                () -> RecordLayout.builder(List.of("a")).usageUnit(null),
+                () -> RecordLayout.builder(List.of("a")).dateOrder(null),
+                () -> good().with(ReadingField.DATE, null),
+                () -> ImportCode.parse(null),
+                () -> ReadingField.parse(null),
+                () -> new Correction(null, "", "", 1),
+                () -> new ImportedMachine(null, null, ReadingRule.simple()),
+                () -> new ImportFinding(null, 1, "", "", "p", "e", "m", null, Standing.OPEN),
+                () -> new RowOutcome(null, Fate.DUPLICATE, null, List.of(finding)),
+                () -> ImportedReading.histories(null, List.of()),
+                () -> ValidationProfile.defaults().withCorrections(null));
+        assertThatThrownBy(() -> new Correction(ReadingField.GOES, "", "", 0))
+                .isInstanceOf(RejectedValueException.class);
         Contracts.serialises(ValidationProfile.defaults());
         Contracts.serialises(ImportedMachine.of(School.generatorEngine().build()));
     }

@@ -14,6 +14,7 @@ import dev.lash.specs.DocumentException;
 import dev.lash.specs.ImportMapping;
 import dev.lash.specs.ImportSession;
 import dev.lash.specs.ImportSummary;
+import dev.lash.specs.ProfileReader;
 import dev.lash.specs.SheetReader;
 import dev.lash.specs.SpecPack;
 import java.io.BufferedInputStream;
@@ -29,6 +30,7 @@ import java.nio.file.StandardOpenOption;
 import java.time.Clock;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
@@ -67,6 +69,13 @@ final class ImportCommand implements Callable<Integer> {
     private @Nullable String mapping;
 
     @Option(
+            names = "--profile",
+            paramLabel = "PROFILE",
+            description =
+                    "the thresholds (lash-profile/1); what it leaves out, and without it all, stands at its default")
+    private @Nullable String profile;
+
+    @Option(
             names = "--sheet",
             paramLabel = "SHEET",
             description =
@@ -100,6 +109,9 @@ final class ImportCommand implements Callable<Integer> {
             defaultValue = "text",
             description = "text for a person (default), or json")
     private CheckCommand.Format format = CheckCommand.Format.TEXT;
+
+    /** What to say of the files that were written. */
+    private final List<String> written = new ArrayList<>();
 
     ImportCommand(Bench bench, Clock clock) {
         this.bench = bench;
@@ -135,12 +147,15 @@ final class ImportCommand implements Callable<Integer> {
             machines.put(read.get().machine(), machine(read.get()));
         }
         ImportMapping columns = mapping == null ? ImportMapping.own() : ImportMapping.read(Path.of(mapping));
+        ValidationProfile thresholds =
+                profile == null ? ValidationProfile.defaults() : ProfileReader.read(Path.of(profile));
         Set<ImportCode> corrections = EnumSet.noneOf(ImportCode.class);
+        corrections.addAll(thresholds.corrections());
         correct.forEach(code -> corrections.add(ImportCode.parse(code)));
         @Nullable ImportedMachine every = machines.get("");
         ReadingValidator validator = ReadingValidator.of(
                 name -> Optional.ofNullable(machines.getOrDefault(name, every)),
-                ValidationProfile.defaults().withCorrections(corrections),
+                thresholds.withCorrections(corrections),
                 day());
         Progress progress = new Progress(bench, clock);
         Path into = store == null ? null : Path.of(store);
@@ -208,7 +223,7 @@ final class ImportCommand implements Callable<Integer> {
         }
     }
 
-    private static void one(String file, ImportMapping columns, ImportSession session) throws IOException {
+    private void one(String file, ImportMapping columns, ImportSession session) throws IOException {
         Path path = Path.of(file);
         String ending = file.toLowerCase(Locale.ROOT);
         try (SideFiles side = new SideFiles(path);
@@ -226,6 +241,17 @@ final class ImportCommand implements Callable<Integer> {
             } else {
                 session.csv(file, stream, columns, side);
             }
+            tellOf(side);
+        }
+    }
+
+    /** Says where to look for what was written beside a file. */
+    private void tellOf(SideFiles side) {
+        if (side.rejected != null) {
+            written.add("\nRejected rows: " + side.rejectedPath + " (mend them there, and import that file)\n");
+        }
+        if (side.findings != null) {
+            written.add((side.rejected == null ? "\n" : "") + "All findings: " + side.findingsPath + "\n");
         }
     }
 
@@ -234,13 +260,14 @@ final class ImportCommand implements Callable<Integer> {
             bench.out().println(summary.json());
         } else {
             bench.out().print(text(summary));
+            written.forEach(bench.out()::print);
         }
         return summary.rejected() > 0 ? Main.FINDINGS : Main.DONE;
     }
 
     private static String text(ImportSummary summary) {
         StringBuilder out = new StringBuilder();
-        out.append(summary.read()).append(" rows read: ");
+        out.append(summary.read()).append(summary.read() == 1 ? " row read: " : " rows read: ");
         out.append(summary.accepted()).append(" accepted, ");
         out.append(summary.rejected()).append(" rejected, ");
         out.append(summary.duplicates()).append(" there already\n");

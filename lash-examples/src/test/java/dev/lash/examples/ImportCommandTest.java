@@ -61,7 +61,9 @@ class ImportCommandTest {
         assertThat(first.code()).isEqualTo(1);
         assertThat(first.out())
                 .startsWith("2 rows read: 1 accepted, 1 rejected, 0 there already\n")
-                .contains("ERROR contradiction: 1");
+                .contains("ERROR contradiction: 1")
+                .contains("Rejected rows: " + folder.resolve("rows.rejected.csv"))
+                .endsWith("All findings: " + folder.resolve("rows.findings.jsonl") + "\n");
         Path side = folder.resolve("rows.rejected.csv");
         assertThat(side).content().isEqualToIgnoringNewLines("""
                 Bike,Day,km,Valve,Go,No go
@@ -84,6 +86,27 @@ class ImportCommandTest {
         assertThat(run(rows).code()).isEqualTo(1);
         assertThat(run("--correct", "other-unit", rows).code()).isZero();
         assertThat(run("--correct", "guess", rows).err()).contains("guess").contains("other-unit");
+    }
+
+    @Test
+    void thresholdsComeFromAFile() throws IOException {
+        String rows = file("rows.csv", """
+                Bike,Day,km,Valve,Go,No go
+                Hill bike 5,2031-04-02,9120,1-in-1,0.10,0.13
+                Hill bike 5,2031-04-12,9920,1-in-1,0.10,0.13
+                """);
+        assertThat(run(rows).code()).isZero();
+        Files.delete(folder.resolve("store.jsonl"));
+        String profile = file("profile.json", "{ \"format\": \"lash-profile/1\", \"kilometresPerDay\": 40 }");
+        ProgramRun strict = run("--profile", profile, rows);
+        assertThat(strict.out()).contains("ERROR usage-jump: 1");
+        assertThat(strict.code()).isEqualTo(1);
+        String broken = file("broken.json", "{ \"format\": \"lash-profile/1\",\n  \"swapOdds\": 1 }");
+        assertThat(run("--profile", broken, rows).err())
+                .contains("broken.json")
+                .contains("line 2")
+                .contains("/swapOdds")
+                .contains("a number above 1");
     }
 
     @Test

@@ -16,11 +16,9 @@ import dev.lash.engine.Gap;
 import dev.lash.measure.Length;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.InputStreamReader;
 import java.io.PushbackInputStream;
 import java.io.Reader;
 import java.io.UncheckedIOException;
-import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.HashSet;
@@ -36,7 +34,8 @@ import org.jspecify.annotations.Nullable;
  * go to a side file in the input's own form; once mended, that file is imported as any other.
  *
  * <p>Bad rows stop nothing. A file that cannot be read at all, for want of a header or for not being UTF-8, is refused with a {@link
- * DocumentException}. Rows longer than 65 536 characters are not read, and stand shortened in the side file. Used by one thread.
+ * DocumentException}. Rows longer than 65 536 characters are not read: the side file holds their first 65 536 characters, and the
+ * finding says so and names the row. Used by one thread.
  */
 public final class ImportSession {
     private static final String ALL_CONFIRMED = Arrays.stream(ImportCode.values())
@@ -222,12 +221,7 @@ public final class ImportSession {
         if (!bom) {
             pushback.unread(mark);
         }
-        return new InputStreamReader(
-                pushback,
-                StandardCharsets.UTF_8
-                        .newDecoder()
-                        .onMalformedInput(CodingErrorAction.REPLACE)
-                        .onUnmappableCharacter(CodingErrorAction.REPLACE));
+        return new Utf8Reader(pushback);
     }
 
     /**

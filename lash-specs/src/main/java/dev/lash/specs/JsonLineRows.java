@@ -64,7 +64,8 @@ final class JsonLineRows {
                         lines.number(),
                         line,
                         "is too long",
-                        "a line of at most " + LineFramer.LONGEST + " characters");
+                        "a line of at most " + LineFramer.LONGEST + " characters",
+                        "correct the line" + RecordFramer.CUT);
             } else if (line.indexOf('\uFFFD') >= 0 || line.indexOf('\0') >= 0) {
                 broken(sink, lines.number(), line, "holds characters that are no text", "text in UTF-8");
             } else if (!line.isBlank()) {
@@ -74,7 +75,12 @@ final class JsonLineRows {
     }
 
     private static void broken(ReadingSink sink, long number, String line, String problem, String expected) {
-        sink.broken(line, CsvRows.finding(number, line, problem, expected, "correct the line"));
+        broken(sink, number, line, problem, expected, "correct the line");
+    }
+
+    private static void broken(
+            ReadingSink sink, long number, String line, String problem, String expected, String mend) {
+        sink.broken(line, CsvRows.finding(number, line, problem, expected, mend));
     }
 
     private void row(ReadingSink sink, long number, String line) {

@@ -16,6 +16,10 @@ final class RecordFramer extends Reader {
     static final int LONGEST = 64 * 1024;
 
     private static final int MOST_TEXT = LONGEST;
+    /** What becomes of a line that is longer than a row may be. */
+    static final String CUT = "; the side file holds the first " + LONGEST
+            + " characters of a longer line, the rest stays where it is in the file that was read";
+
     private static final int BLOCK = 4 * LONGEST;
 
     /** A record that is not handed on. */
@@ -153,6 +157,17 @@ final class RecordFramer extends Reader {
         boolean afterQuote = false;
         boolean odd = false;
         for (; i < most; i++) {
+            if (!quoted && !afterQuote) {
+                // most of a record: nothing that could end a cell, begin a quoted one or be no text
+                int ordinary = i;
+                while (i < most && b[i] > '"' && b[i] != delimiter && b[i] != '\uFFFD') {
+                    i++;
+                }
+                fieldStart &= i == ordinary;
+                if (i == most) {
+                    break;
+                }
+            }
             char c = b[i];
             odd |= c == 0 || c == '\uFFFD';
             if (quoted) {
@@ -193,7 +208,7 @@ final class RecordFramer extends Reader {
                     start,
                     quoted ? "has a quotation mark that is not closed" : "is too long",
                     "a row of at most " + LONGEST + " characters",
-                    quoted ? "close the quotation mark" : "check that this is the right file");
+                    (quoted ? "close the quotation mark" : "check that this is the right file") + CUT);
         }
         if (!atEnd) {
             return -1;

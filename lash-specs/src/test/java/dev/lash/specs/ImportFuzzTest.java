@@ -66,6 +66,15 @@ class ImportFuzzTest {
         }
     }
 
+    @FuzzTest
+    void profiles(byte[] data) {
+        try {
+            ProfileReader.read("profile", new String(data, StandardCharsets.UTF_8));
+        } catch (DocumentException documented) {
+            assertThat(documented.source()).isEqualTo("profile");
+        }
+    }
+
     private static void addsUp(Imports in) {
         ImportSummary summary = in.session.summary();
         assertThat(summary.accepted()).isEqualTo(in.accepted.size());

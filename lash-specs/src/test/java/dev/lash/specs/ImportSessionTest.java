@@ -1,13 +1,19 @@
 package dev.lash.specs;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatNullPointerException;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import dev.lash.check.CheckSheet;
 import dev.lash.check.ImportCode;
 import dev.lash.check.ImportedReading;
+import dev.lash.measure.RejectedValueException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
+import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -72,7 +78,8 @@ class ImportSessionTest {
             Imports in = new Imports().csv(GOOD, "x".repeat(length), GOOD_EX);
             assertThat(in.codes()).containsExactly("broken-row");
             assertThat(in.accepted).hasSize(2);
-            assertThat(in.rejected.get(1)).hasSizeLessThanOrEqualTo(RecordFramer.LONGEST);
+            assertThat(in.rejected.get(1)).isEqualTo("x".repeat(RecordFramer.LONGEST));
+            assertThat(in.findings.get(0).mend()).contains("the first 65536 characters");
         }
     }
 
@@ -119,6 +126,38 @@ class ImportSessionTest {
         assertThatThrownBy(() -> new Imports().session.known("stored", Imports.utf8("{}")))
                 .isInstanceOf(DocumentException.class)
                 .hasMessageContaining("stored");
+    }
+
+    @Test
+    void aSummaryIsAValue() throws Exception {
+        ImportSummary summary = new Imports().csv(GOOD, "").session.summary();
+        assertThat(summary)
+                .isEqualTo(new Imports().csv(GOOD).session.summary())
+                .hasSameHashCodeAs(new Imports().csv(GOOD).session.summary())
+                .isNotEqualTo(new Imports().csv(GOOD, GOOD).session.summary());
+        assertThat(TemplateTest.copied(summary)).isEqualTo(summary);
+        assertThatThrownBy(() -> summary.counts().clear()).isInstanceOf(UnsupportedOperationException.class);
+        assertThatThrownBy(() -> new ImportSummary(3, 1, 1, 0, Map.of(), Map.of()))
+                .isInstanceOf(RejectedValueException.class)
+                .hasMessageContaining("\"3\"");
+    }
+
+    @Test
+    void refusesNull() {
+        List<ThrowingCallable> calls = List.of(
+                () -> new ImportSummary(0, 0, 0, 0, null, Map.of()),
+                () -> new ImportSummary(0, 0, 0, 0, Map.of(), null),
+                () -> ImportMapping.read((Path) null),
+                () -> ImportMapping.read(null, "{}"),
+                () -> ImportMapping.read("mapping", null),
+                () -> ProfileReader.read((Path) null),
+                () -> ProfileReader.read(null, "{}"),
+                () -> ProfileReader.read("profile", null),
+                () -> ImportSession.line(null),
+                () -> new ImportSession(null, r -> {}, n -> {}));
+        for (ThrowingCallable call : calls) {
+            assertThatNullPointerException().isThrownBy(call);
+        }
     }
 
     @Test

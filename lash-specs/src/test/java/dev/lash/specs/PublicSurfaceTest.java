@@ -42,6 +42,7 @@ class PublicSurfaceTest {
                         "ImportSession",
                         "ImportSession$Output",
                         "ImportSummary",
+                        "ProfileReader",
                         "ReportWriter",
                         "SheetReader",
                         "ShimPlanForms",

@@ -15,15 +15,21 @@ import tools.jackson.databind.node.ObjectNode;
 final class Schemas {
     /** The files of the schemas. */
     static final List<String> FILES = List.of(
+            "lash-import-1.schema.json",
+            "lash-mapping-1.schema.json",
             "lash-pack-1.schema.json",
+            "lash-profile-1.schema.json",
             "lash-report-1.schema.json",
             "lash-sheet-1.schema.json",
             "lash-template-1.schema.json");
 
-    static final Schemas PACK = new Schemas(FILES.get(0));
-    static final Schemas REPORT = new Schemas(FILES.get(1));
-    static final Schemas SHEET = new Schemas(FILES.get(2));
-    static final Schemas TEMPLATE = new Schemas(FILES.get(3));
+    static final Schemas IMPORT = new Schemas(FILES.get(0));
+    static final Schemas MAPPING = new Schemas(FILES.get(1));
+    static final Schemas PACK = new Schemas(FILES.get(2));
+    static final Schemas PROFILE = new Schemas(FILES.get(3));
+    static final Schemas REPORT = new Schemas(FILES.get(4));
+    static final Schemas SHEET = new Schemas(FILES.get(5));
+    static final Schemas TEMPLATE = new Schemas(FILES.get(6));
 
     private static final String DRAFT = "https://json-schema.org/draft/2020-12/schema";
 

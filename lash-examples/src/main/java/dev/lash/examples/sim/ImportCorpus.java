@@ -469,9 +469,15 @@ public final class ImportCorpus {
                 the codes below. Recall is the share of planted faults that was found with their own code; precision is the share of the rows
                 with a code in which it was planted. The wear that the generator assumes is an assumption: no wear rate is published.
 
-                Two doubts show up beyond the rows in which they were planted, and are right there: a leaf of 3.00 mm, planted as an
-                impossible clearance, is in no set either; and where a row with a shim swap was rejected for another fault, the visit after it
-                finds a shim that the accepted records do not know.
+                A shim that is not the recorded one shows up beyond the rows in which it was planted where a row with a shim swap was rejected
+                because nobody can tell its machine or valve: the visit after it then finds a shim that the accepted records do not know, and
+                is right to say so. Where the rejected row names machine and valve, the swap that it tells of explains the shim, and nothing
+                is said. A reading that is far too loose, as a planted loosening is, may look like a role swap, and the other way round.
+
+                What the table does not show: a visit with a date that is too late, but past, is accepted where nothing stands against it. It
+                is the visits after it that are rejected as out of order, until their dates have caught up. Each of these findings names the
+                visit that it stands against, and says so where the row fits all that went before it: then look at that visit first, correct
+                its date in the store and import the side file.
 
                 The thresholds are those of `ValidationProfile.defaults()`.
 
