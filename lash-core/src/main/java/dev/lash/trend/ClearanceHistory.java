@@ -155,6 +155,56 @@ public record ClearanceHistory(ValveId valve, Gap gap, List<Segment> segments) i
         return checks;
     }
 
+    /**
+     * What wear took off the clearance in all.
+     *
+     * @param since what the counter showed at the first reading; where the engine was new then, the fall is that since new
+     * @param fall how far the clearance fell; negative where it grew. In a shim train, divided by the ratio, that much shim was used
+     *     up by valve and seat
+     */
+    public record Wear(Usage since, LengthInterval fall) implements Serializable {
+        /**
+         * Creates it.
+         *
+         * @param since what the counter showed at the first reading
+         * @param fall how far the clearance fell; negative where it grew
+         */
+        public Wear {
+            requireNonNull(since, "since");
+            requireNonNull(fall, "fall");
+        }
+    }
+
+    /**
+     * How far the clearance fell by wear from the first reading to the last, whatever was adjusted between: the falls of the level
+     * within the segments, added up. Certain, so wide: each segment adds the width of two readings.
+     *
+     * @return the fall; empty where there are not two usages, an end of a reading that counts is missing on both sides, or use went by
+     *     between an adjustment and the reading after it, of which nothing is known
+     */
+    public Optional<Wear> wear() {
+        Optional<Reading> last = last();
+        if (last.isEmpty()) {
+            return Optional.empty();
+        }
+        Usage since = segments.get(0).readings.get(0).usage;
+        Usage until = since;
+        LengthInterval fall = LengthInterval.point(Length.ZERO);
+        for (Segment segment : segments) {
+            Reading from = segment.readings.get(0);
+            Reading to = segment.readings.get(segment.readings.size() - 1);
+            if (until.compareAmount(from.usage) != 0) {
+                return Optional.empty();
+            }
+            if (segment.readings.size() > 1) {
+                fall = fall.plus(from.level().plus(to.level().negated()));
+            }
+            until = to.usage;
+        }
+        boolean told = fall.lower().isPresent() || fall.upper().isPresent();
+        return told && since.compareAmount(until) != 0 ? Optional.of(new Wear(since, fall)) : Optional.empty();
+    }
+
     /** Collects readings in the order of use. Used by one thread. */
     public static final class Builder {
         private static final LengthInterval NO_OFFSET = LengthInterval.point(Length.ZERO);

@@ -12,7 +12,7 @@ final class LevelGrid {
     private static final double STEP = 0.6;
 
     /** Of the scatter, which is how sharp the edge of a wide bracket is. */
-    private static final double EDGE = 1.2;
+    private static final double EDGE = 0.8;
 
     private static final int MOST = 400;
     private static final int LEAST = 8;
@@ -172,7 +172,9 @@ final class LevelGrid {
             return cumulative[last];
         }
         int j = (int) at;
-        return NormalTable.hermite(at - j, step, cumulative[j], density[j], cumulative[j + 1], density[j + 1]);
+        // a cubic may dip below 0 where the density rises steeply
+        return Math.max(
+                0, NormalTable.hermite(at - j, step, cumulative[j], density[j], cumulative[j + 1], density[j + 1]));
     }
 
     /** The mean of a function of the level, by mass: the sum over nodes of density times function, times the step. */

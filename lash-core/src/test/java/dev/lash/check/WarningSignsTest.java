@@ -240,6 +240,43 @@ class WarningSignsTest {
         assertThat(finding.mend()).contains("seat recession", "air filter");
     }
 
+    /** Its own earlier checks let today's reading expect; it is the valve beside it that shows how fast it goes. */
+    @Test
+    void saysThatAValveClosesUpFasterThanItsNeighbours() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(
+                        visit("6000 km", found("1-in-1", "(0.29, 0.30) mm"), found("2-in-1", "(0.15, 0.16) mm")),
+                        visit("12000 km", found("1-in-1", "(0.23, 0.24) mm"), found("2-in-1", "(0.15, 0.16) mm")),
+                        visit("18000 km", found("1-in-1", "(0.17, 0.18) mm"), found("2-in-1", "(0.15, 0.16) mm"))))
+                .valve(ValveReading.of("1-in-1", "0.10 mm goes", "0.12 mm refuses"))
+                .valve(ValveReading.of("2-in-1", "0.14 mm goes", "0.16 mm refuses"))
+                .build();
+        Finding finding = only(sheet, FindingCode.CLOSED_UP_FAST);
+
+        assertThat(finding.place()).isEqualTo("1-in-1");
+        assertThat(finding.problem()).contains("its neighbours by").contains("per 10000 km");
+        assertThat(finding.mend()).contains("seat recession");
+    }
+
+    /** A valve that opens up is set tighter than the middle, where it lasts. */
+    @Test
+    void shimsCanBeChosenToLast() {
+        PastVisit[] visits = {
+            visit("6000 km", left("1-in-1", "(0.11, 0.12) mm", "(0.11, 0.12) mm", "2.50")),
+            visit("12000 km", left("1-in-1", "(0.13, 0.14) mm", "(0.13, 0.14) mm", "2.50")),
+            visit("18000 km", left("1-in-1", "(0.15, 0.16) mm", "(0.15, 0.16) mm", "2.50"))
+        };
+        CheckSheet.Builder fresh = sheet(SHIMS)
+                .valve(ValveReading.of("1-in-1", "0.20 mm goes", "0.22 mm refuses")
+                        .withShim(InstalledShim.measured(mm("2.50"))));
+
+        assertThat(CheckReport.of(fresh.build()).longestLastingShimPlan()).isEmpty();
+        CheckReport report = CheckReport.of(fresh.history(List.of(visits)).build());
+        assertThat(report.shimPlan().orElseThrow().moves().get(0).findShim()).contains(mm("2.55"));
+        assertThat(report.longestLastingShimPlan().orElseThrow().moves().get(0).findShim())
+                .contains(mm("2.60"));
+    }
+
     @Test
     void saysThatAValveOpenedUp() {
         CheckSheet sheet = sheet(SCREWS)

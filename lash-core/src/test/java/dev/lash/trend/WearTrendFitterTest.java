@@ -18,6 +18,7 @@ import dev.lash.measure.Usage;
 import dev.lash.trend.CheckBy.Reason;
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -145,6 +146,55 @@ class WearTrendFitterTest {
 
         assertThat(trend.method()).isIn(TrendMethod.WITH_PRIORS, TrendMethod.PRIOR_ONLY);
         assertThat(trend.note()).startsWith("no maximum of the likelihood (").contains("prior: ");
+    }
+
+    /**
+     * With points the maximum is the line of least squares, with the covariance RSS/n (X'X)^-1; the probability of having left is that
+     * of a normal pair (clearance now, drift), summed here over squares.
+     */
+    @Test
+    void maximumLikelihoodForecastsByANormalPair() {
+        double[] x = {-2.4, -1.8, -1.2, -0.6, 0};
+        double[] y = {0.170, 0.158, 0.152, 0.138, 0.134};
+        double n = x.length;
+        double meanX = DoubleStream.of(x).sum() / n;
+        double meanY = DoubleStream.of(y).sum() / n;
+        double sxx = IntStream.range(0, 5)
+                .mapToDouble(i -> Math.pow(x[i] - meanX, 2))
+                .sum();
+        double slope = IntStream.range(0, 5)
+                        .mapToDouble(i -> (x[i] - meanX) * (y[i] - meanY))
+                        .sum()
+                / sxx;
+        double now = meanY - slope * meanX;
+        double variance = IntStream.range(0, 5)
+                        .mapToDouble(i -> Math.pow(y[i] - now - slope * x[i], 2))
+                        .sum()
+                / n;
+        double slopeError = Math.sqrt(variance / sxx);
+        double meanError = Math.sqrt(variance / n);
+
+        Forecast forecast = fit(FITTER.withMethod(TrendMethod.MAXIMUM_LIKELIHOOD), SCATTERED)
+                .valves()
+                .get(0)
+                .forecast();
+        for (Forecast.Point point : forecast.curve()) {
+            double ahead = (point.usage().amount().doubleValue() - 24_000) / 10_000;
+            double left = 0;
+            double cell = 0.02;
+            for (double u = -7; u < 7; u += cell) {
+                for (double v = -7; v < 7; v += cell) {
+                    double drift = slope + slopeError * u;
+                    // the mean level and the slope are independent
+                    double level = meanY + meanError * v - drift * meanX;
+                    double then = level + drift * ahead;
+                    if (Math.min(level, then) < 0.10 || Math.max(level, then) > 0.20) {
+                        left += Math.exp(-(u * u + v * v) / 2) / (2 * Math.PI) * cell * cell;
+                    }
+                }
+            }
+            assertThat(point.tight() + point.loose()).as("%s", point.usage()).isCloseTo(left, within(0.01));
+        }
     }
 
     @Test

@@ -143,6 +143,7 @@ final class ForecastCommand implements Callable<Integer> {
                         + "than the risk. Drift: negative as the clearance closes up, +- one standard deviation.",
                 "",
                 out);
+        wear(trend, unit, out);
         assumptions(trend, out);
         report.findings().stream()
                 .filter(f -> SIGNS.contains(f.code()))
@@ -159,6 +160,23 @@ final class ForecastCommand implements Callable<Integer> {
         out.append("\nCautions\n");
         report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));
         return out.toString();
+    }
+
+    /** What wear took off in all, where readings on both ends tell. */
+    private static void wear(EngineTrend trend, LengthUnit unit, StringBuilder out) {
+        String fell = trend.valves().stream()
+                .flatMap(valve -> valve.task().history().wear().stream()
+                        .filter(wear -> wear.fall().isBounded())
+                        .map(wear -> name(valve) + " by "
+                                + wear.fall().lower().orElseThrow().toString(unit) + " to "
+                                + wear.fall().upper().orElseThrow().toString(unit) + " since " + wear.since()))
+                .collect(Collectors.joining("; "));
+        if (!fell.isEmpty()) {
+            TextTable.paragraph(
+                    "Fallen by wear, adjustments taken out, as far as the readings are certain: " + fell + ".",
+                    "",
+                    out);
+        }
     }
 
     /** What the figures assume, and where they are weak. */

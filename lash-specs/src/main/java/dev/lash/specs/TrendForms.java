@@ -7,6 +7,7 @@ import dev.lash.measure.LengthUnit;
 import dev.lash.measure.Usage;
 import dev.lash.specs.JsonText.Fields;
 import dev.lash.trend.CheckBy;
+import dev.lash.trend.ClearanceHistory;
 import dev.lash.trend.EngineTrend;
 import dev.lash.trend.Forecast;
 import dev.lash.trend.ValveTrend;
@@ -69,6 +70,7 @@ public final class TrendForms {
         form.put("scatter", trend.findScatter().map(s -> length(s, unit)))
                 .put("logLikelihood", trend.findLogLikelihood().map(l -> number(l)))
                 .put("checks", trend.checks())
+                .put("wear", valve.task().history().wear().map(w -> wear(w, unit)))
                 .putText("note", trend.note());
         fields.put("trend", form.map());
         Forecast forecast = valve.forecast();
@@ -81,6 +83,14 @@ public final class TrendForms {
                         .put("side", forecast.side().name().toLowerCase(Locale.ROOT))
                         .put("outsideNow", number(forecast.leftNow()))
                         .map());
+    }
+
+    private static Map<String, Object> wear(ClearanceHistory.Wear wear, LengthUnit unit) {
+        return new Fields()
+                .put("since", wear.since().toString())
+                .put("fallLeast", wear.fall().lower().map(l -> l.toString(unit)))
+                .put("fallMost", wear.fall().upper().map(l -> l.toString(unit)))
+                .map();
     }
 
     static Map<String, Object> checkBy(CheckBy by) {

@@ -1,0 +1,71 @@
+package dev.lash.trend;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveId;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
+import dev.lash.measure.Ratio;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.Usage;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class ClearanceHistoryTest {
+    private static final Usage NEW = Usage.parse("0 km");
+
+    /** The falls within the segments, each as sure as its two readings. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '#',
+            value = {
+                "0 km (0.15, 0.17) mm; 12000 km (0.12, 0.14) mm # (0.01, 0.05) mm",
+                "0 km [0.15, 0.15] mm; 12000 km [0.12, 0.12] mm # [0.03, 0.03] mm",
+                "0 km (0.15, 0.17) mm; 9000 km (0.08, 0.1) mm | 9000 km (0.15, 0.17) mm; 12000 km (0.14, 0.16) mm "
+                        + "# (0.04, 0.12) mm",
+                "0 km (0.15, 0.17) mm; 9000 km (0.13, 0.14) mm | 9000 km (0.15, 0.17) mm # (0.01, 0.04) mm",
+                "0 km (0.12, 0.14) mm; 12000 km (0.15, 0.17) mm # (-0.05, -0.01) mm",
+                "0 km (0.15, 0.17) mm; 6000 km (0.1, 0.2) mm; 12000 km < 0.14 mm # > 0.01 mm"
+            })
+    void addsUpWhatWearTook(String readings, String fall) {
+        assertThat(WearTrendFitterTest.history("1-in-1", readings).wear())
+                .contains(new ClearanceHistory.Wear(NEW, LengthInterval.parse(fall)));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "",
+                "0 km (0.15, 0.17) mm",
+                "0 km (0.15, 0.17) mm | 0 km (0.12, 0.14) mm",
+                "0 km (0.15, 0.17) mm; 6000 km (0.13, 0.15) mm | 12000 km (0.12, 0.14) mm",
+                "0 km < 0.17 mm; 12000 km < 0.14 mm; 12000 km any"
+            })
+    void doesNotSayWhatTheReadingsDoNotTell(String readings) {
+        assertThat(WearTrendFitterTest.history("1-in-1", readings).wear()).isEmpty();
+    }
+
+    /** In a shim train the swap is in the level: 2.50 with 0.10 to 0.12, then 2.40 with 0.15 to 0.17, is 0.03 to 0.07 gone. */
+    @Test
+    void countsOnThroughAShimSwap() {
+        ClearanceHistory history = ClearanceHistory.builder(ValveId.parse("1-in-1"), Gap.ONLY)
+                .shim(Length.ofMillimetres("2.50"), Length.ZERO, Ratio.ONE)
+                .read(NEW, LengthInterval.parse("(0.10, 0.12) mm"))
+                .shim(Length.ofMillimetres("2.40"), Length.ZERO, Ratio.ONE)
+                .read(Usage.parse("12000 km"), LengthInterval.parse("(0.15, 0.17) mm"))
+                .build();
+
+        assertThat(history.wear()).contains(new ClearanceHistory.Wear(NEW, LengthInterval.parse("(0.03, 0.07) mm")));
+    }
+
+    @Test
+    void refusesUsagesThatFall() {
+        assertThatThrownBy(() -> WearTrendFitterTest.history("1-in-1", "6000 km any; 0 km any"))
+                .isInstanceOf(RejectedValueException.class)
+                .hasMessageContaining("6000 km");
+    }
+}
