@@ -1,5 +1,7 @@
 package dev.lash.adjust;
 
+import static java.util.Objects.requireNonNull;
+
 import dev.lash.adjust.Adjustment.Inspect;
 import dev.lash.adjust.Adjustment.Leave;
 import dev.lash.adjust.Adjustment.MeasureFurther;
@@ -21,6 +23,7 @@ import dev.lash.measure.RejectedValueException;
 import dev.lash.plan.NextLeaf;
 import java.io.Serializable;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -38,6 +41,7 @@ import org.jspecify.annotations.Nullable;
  * <tr><td>far too loose</td><td>2</td><td>a reading wholly above this many times the upper limit is inspected before it is
  * adjusted (a figure of this library's choosing; no maker's)</td></tr>
  * <tr><td>most tries</td><td>3</td><td>after how many adjustments of a screw at one visit something is looked at instead</td></tr>
+ * <tr><td>rounding</td><td>none</td><td>the shop's way of rounding a shim, whose size is shown beside the certain one</td></tr>
  * </table>
  *
  * <table>
@@ -57,7 +61,7 @@ import org.jspecify.annotations.Nullable;
 public final class Adjuster implements Serializable {
     private static final long serialVersionUID = 1L;
     private static final int MOST_TRIES = 3;
-    private static final Adjuster DEFAULTS = new Adjuster(Ratio.of(3, 4), Ratio.of(2, 1), MOST_TRIES);
+    private static final Adjuster DEFAULTS = new Adjuster(Ratio.of(3, 4), Ratio.of(2, 1), MOST_TRIES, null);
     private static final String NO_CLEARANCE =
             "may have no clearance at all: make sure that the piston is at compression TDC and the follower on the base "
                     + "circle; if it is, look for wear or damage of valve, seat and train, do not merely adjust";
@@ -65,11 +69,13 @@ public final class Adjuster implements Serializable {
     private final Ratio aim;
     private final Ratio farTooLoose;
     private final int mostTries;
+    private final @Nullable ShimRounding rounding;
 
-    private Adjuster(Ratio aim, Ratio farTooLoose, int mostTries) {
+    private Adjuster(Ratio aim, Ratio farTooLoose, int mostTries, @Nullable ShimRounding rounding) {
         this.aim = aim;
         this.farTooLoose = farTooLoose;
         this.mostTries = mostTries;
+        this.rounding = rounding;
     }
 
     /** {@return the adjuster with the defaults above} */
@@ -89,7 +95,18 @@ public final class Adjuster implements Serializable {
             throw new RejectedValueException(
                     "aim", fraction.toString(), "is out of range", "0 to 1", "give a fraction of the window");
         }
-        return new Adjuster(fraction, farTooLoose, mostTries);
+        return new Adjuster(fraction, farTooLoose, mostTries, rounding);
+    }
+
+    /**
+     * The same with the shop's way of rounding shims. The size to fit stays the best certain one; what the shop would fit is shown
+     * beside it, in {@link Adjustment.FitShim#byHabit}.
+     *
+     * @param way the shop's way
+     * @return the adjuster
+     */
+    public Adjuster withRounding(ShimRounding way) {
+        return new Adjuster(aim, farTooLoose, mostTries, requireNonNull(way, "way"));
     }
 
     /**
@@ -108,7 +125,7 @@ public final class Adjuster implements Serializable {
                     "1 or more",
                     "give a multiple of the upper limit");
         }
-        return new Adjuster(aim, multiple, mostTries);
+        return new Adjuster(aim, multiple, mostTries, rounding);
     }
 
     /**
@@ -123,7 +140,7 @@ public final class Adjuster implements Serializable {
             throw new RejectedValueException(
                     "most tries", String.valueOf(tries), "is out of range", "1 or more", "allow one try at least");
         }
-        return new Adjuster(aim, farTooLoose, tries);
+        return new Adjuster(aim, farTooLoose, tries, rounding);
     }
 
     /** {@return where in the window to set, 0 its lower end, 1 its upper end} */
@@ -260,7 +277,8 @@ public final class Adjuster implements Serializable {
     private Optional<ShimWork> shimWork(AdjustmentTask task) {
         ValveTrain train = task.train();
         return train.shims(task.gap())
-                .flatMap(sizes -> train.shimRatio().map(ratio -> new ShimWork(sizes, ratio, task, aimOf(task))));
+                .flatMap(sizes ->
+                        train.shimRatio().map(ratio -> new ShimWork(sizes, ratio, task, aimOf(task), rounding)));
     }
 
     /** {@return what is said of hydraulic lifters} */
@@ -346,11 +364,12 @@ public final class Adjuster implements Serializable {
         return other instanceof Adjuster a
                 && a.aim.equals(aim)
                 && a.farTooLoose.equals(farTooLoose)
-                && a.mostTries == mostTries;
+                && a.mostTries == mostTries
+                && Objects.equals(a.rounding, rounding);
     }
 
     @Override
     public int hashCode() {
-        return 31 * (31 * aim.hashCode() + farTooLoose.hashCode()) + mostTries;
+        return Objects.hash(aim, farTooLoose, mostTries, rounding);
     }
 }

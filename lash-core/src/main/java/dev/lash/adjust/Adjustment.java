@@ -117,18 +117,20 @@ public sealed interface Adjustment extends Serializable {
      * Loosen the nut, hold the screw so that the leaf drags lightly, lock, and check again.
      *
      * @param leaf the setting leaf
-     * @param turn how far the screw will turn, positive as the clearance grows; how far an eccentric turns from its angle a0 to a0
-     *     minus this, whose sign follows the angle; {@code null} when the reading lacks an end, when it is not known where an eccentric
-     *     stands, or when it does not reach the leaf from every clearance of the reading
-     * @param otherTurn the other way round an eccentric to the same clearance; {@code null} where there is none
-     * @param resulting the clearance once the leaf drags and, where a lock shift was learnt, the nut is tight
+     * @param turn how far the screw will turn, positive as the clearance grows; {@code null} for an eccentric, and when the reading
+     *     lacks an end
+     * @param eccentric the two ways of turning an eccentric to that clearance, the shorter first; empty where there is none, when the
+     *     reading lacks an end, when it is not known where the eccentric stands, or when it does not reach the leaf from every
+     *     clearance of the reading
+     * @param resulting the clearance once the leaf drags; with a learnt lock shift, what is likely once the nut is tight, which may
+     *     reach out of the window: the recheck decides
      * @param lockShift the shift that the leaf makes up for; {@code null} where none was learnt
      * @param first what is done before; empty where nothing is
      */
     record SetToLeaf(
             LeafStack leaf,
             @Nullable TurnRange turn,
-            @Nullable TurnRange otherTurn,
+            List<EccentricTurn> eccentric,
             LengthInterval resulting,
             @Nullable LockShift lockShift,
             String first)
@@ -137,11 +139,13 @@ public sealed interface Adjustment extends Serializable {
          * Creates the adjustment.
          *
          * @param leaf the setting leaf
-         * @param turn how far the screw will turn, positive as the clearance grows; how far an eccentric turns from its angle a0 to a0
-         *     minus this, whose sign follows the angle; {@code null} when the reading lacks an end, when it is not known where an eccentric
-         *     stands, or when it does not reach the leaf from every clearance of the reading
-         * @param otherTurn the other way round an eccentric to the same clearance; {@code null} where there is none
-         * @param resulting the clearance once the leaf drags and, where a lock shift was learnt, the nut is tight
+         * @param turn how far the screw will turn, positive as the clearance grows; {@code null} for an eccentric, and when the reading
+         *     lacks an end
+         * @param eccentric the two ways of turning an eccentric to that clearance, the shorter first; empty where there is none, when the
+         *     reading lacks an end, when it is not known where the eccentric stands, or when it does not reach the leaf from every
+         *     clearance of the reading
+         * @param resulting the clearance once the leaf drags; with a learnt lock shift, what is likely once the nut is tight, which may
+         *     reach out of the window: the recheck decides
          * @param lockShift the shift that the leaf makes up for; {@code null} where none was learnt
          * @param first what is done before; empty where nothing is
          */
@@ -149,16 +153,12 @@ public sealed interface Adjustment extends Serializable {
             requireNonNull(leaf, "leaf");
             requireNonNull(resulting, "resulting");
             requireNonNull(first, "first");
+            eccentric = List.copyOf(eccentric);
         }
 
         /** {@return how far the screw will turn, or empty when that cannot be told} */
         public Optional<TurnRange> findTurn() {
             return Optional.ofNullable(turn);
-        }
-
-        /** {@return the other way round an eccentric, or empty where there is none} */
-        public Optional<TurnRange> findOtherTurn() {
-            return Optional.ofNullable(otherTurn);
         }
 
         /** {@return the lock shift that the leaf makes up for, or empty where none was learnt} */
@@ -202,9 +202,11 @@ public sealed interface Adjustment extends Serializable {
      * @param from from where the turn is counted
      * @param degrees from the present setting: to the aim, from the two ends of the reading; from no play: to the lower and the
      *     upper end of the window
-     * @param certain the turns that end in the window for every clearance of the reading; {@code null} when there are none
+     * @param certain the turns that end in the window for every clearance of the reading; {@code null} when there are none, as where
+     *     they rest on a learnt lock shift
      * @param flats {@code degrees} in flats of the screw head; {@code null} where it has none to count
      * @param direction which way the spanner goes
+     * @param lockShift the shift that the turn makes up for; {@code null} where none was learnt, or it is not counted
      * @param first what is done before; empty where nothing is
      */
     record Turn(
@@ -213,6 +215,7 @@ public sealed interface Adjustment extends Serializable {
             @Nullable TurnRange certain,
             TurnRange.@Nullable FlatRange flats,
             String direction,
+            @Nullable LockShift lockShift,
             String first)
             implements Adjustment {
         /**
@@ -220,9 +223,11 @@ public sealed interface Adjustment extends Serializable {
          *
          * @param from from where the turn is counted
          * @param degrees from the present setting: to the aim, from the two ends of the reading; from no play: to the lower and the upper end of the window
-         * @param certain the turns that end in the window for every clearance of the reading; {@code null} when there are none
+         * @param certain the turns that end in the window for every clearance of the reading; {@code null} when there are none, as where
+         *     they rest on a learnt lock shift
          * @param flats {@code degrees} in flats of the screw head; {@code null} where it has none to count
          * @param direction which way the spanner goes
+         * @param lockShift the shift that the turn makes up for; {@code null} where none was learnt, or it is not counted
          * @param first what is done before; empty where nothing is
          */
         public Turn {
@@ -235,6 +240,11 @@ public sealed interface Adjustment extends Serializable {
         /** {@return the turns that are certain to end in the window, or empty when there are none} */
         public Optional<TurnRange> findCertain() {
             return Optional.ofNullable(certain);
+        }
+
+        /** {@return the lock shift that the turn makes up for, or empty where none is} */
+        public Optional<LockShift> findLockShift() {
+            return Optional.ofNullable(lockShift);
         }
 
         /** {@return the turn in flats, or empty where the head has none to count} */
@@ -260,8 +270,14 @@ public sealed interface Adjustment extends Serializable {
      * @param certain every size that is certain to end in the window, of the range, the box and the installed one, thinnest first
      * @param resulting the clearance with the size to fit
      * @param inBox whether the size to fit is in the box
+     * @param byHabit what the shop's way of rounding fits, shown beside; {@code null} where the shop states none
      */
-    record FitShim(Length shim, List<Length> certain, LengthInterval resulting, boolean inBox) implements Adjustment {
+    record FitShim(
+            Length shim,
+            List<Length> certain,
+            LengthInterval resulting,
+            boolean inBox,
+            @Nullable HabitShim byHabit) implements Adjustment {
         /**
          * Creates the adjustment.
          *
@@ -269,11 +285,17 @@ public sealed interface Adjustment extends Serializable {
          * @param certain every size that is certain to end in the window, of the range, the box and the installed one, thinnest first
          * @param resulting the clearance with the size to fit
          * @param inBox whether the size to fit is in the box
+         * @param byHabit what the shop's way of rounding fits, shown beside; {@code null} where the shop states none
          */
         public FitShim {
             requireNonNull(shim, "shim");
             requireNonNull(resulting, "resulting");
             certain = List.copyOf(certain);
+        }
+
+        /** {@return what the shop's way of rounding fits, or empty where the shop states none} */
+        public Optional<HabitShim> findByHabit() {
+            return Optional.ofNullable(byHabit);
         }
 
         @Override
@@ -291,22 +313,22 @@ public sealed interface Adjustment extends Serializable {
      * Machine work on valve or seat.
      *
      * @param work which work, in which order
-     * @param amount how much the clearance must grow (tip ground off) or, negative, shrink (seat or face cut); {@code null} when the
-     *     reading lacks an end
+     * @param amount how much the clearance must grow (tip ground off) or, negative, shrink (seat or face cut), from the least to the
+     *     most that ends in the window for every clearance of the reading; {@code null} when no amount does, or it is not known
      */
     record Machine(String work, @Nullable LengthInterval amount) implements Adjustment {
         /**
          * Creates the adjustment.
          *
          * @param work which work, in which order
-         * @param amount how much the clearance must grow (tip ground off) or, negative, shrink (seat or face cut); {@code null} when
-         *     the reading lacks an end
+         * @param amount how much the clearance must grow (tip ground off) or, negative, shrink (seat or face cut), from the least to
+         *     the most that ends in the window for every clearance of the reading; {@code null} when no amount does, or it is not known
          */
         public Machine {
             requireNonNull(work, "work");
         }
 
-        /** {@return how much the clearance must grow, or empty when the reading lacks an end} */
+        /** {@return how much the clearance must grow, or empty when no amount is certain or it is not known} */
         public Optional<LengthInterval> findAmount() {
             return Optional.ofNullable(amount);
         }

@@ -165,9 +165,10 @@ public record AdjustmentTask(
         return Optional.ofNullable(eccentricAngle);
     }
 
-    /** {@return what the lock nut does to the clearance, or empty where nothing was learnt} */
+    /** {@return what the lock nut does to the clearance, or empty where nothing was learnt, or no more than its standard error} */
     public Optional<LockShift> findLockShift() {
-        return Optional.ofNullable(lockShift).filter(shift -> !shift.isUnknown());
+        return Optional.ofNullable(lockShift)
+                .filter(shift -> !shift.isUnknown() && Math.abs(shift.mean()) > shift.standardError());
     }
 
     /** The state of rocker pad and valve tip. */

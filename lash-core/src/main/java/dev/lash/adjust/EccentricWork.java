@@ -11,11 +11,11 @@ import dev.lash.measure.Ratio;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import java.util.List;
 import java.util.Optional;
 
 /**
- * An eccentric: dc = m e (sin a0 - sin a). A turn of d degrees takes it from a0 to a = a0 - d, so that a positive turn makes the
- * clearance grow while it stands within a quarter turn of where it works fastest. Each clearance is reached in two positions.
+ * An eccentric: dc = m e (sin a0 - sin a) for a turn from a0 to a. Each clearance is reached in two positions.
  *
  * <p>The sine is a {@code double}; turns are widened by {@value #MARGIN} degrees before they are rounded outward.
  *
@@ -34,19 +34,23 @@ record EccentricWork(ValveTrain.Eccentric train, AdjustmentTask task, Ratio aim)
             return new Inspect(beyond.get(), null);
         }
         SettingLeaf leaves = new SettingLeaf(task, aim);
-        return leaves.find(choice -> turn(choice.drag(), false).isPresent())
+        return leaves.find(choice -> !turns(choice.drag()).isEmpty())
                 .or(leaves::find)
                 .<Adjustment>map(choice -> new SetToLeaf(
                         choice.leaf(),
-                        turn(choice.drag(), false).orElse(null),
-                        turn(choice.drag(), true).orElse(null),
+                        null,
+                        turns(choice.drag()),
                         choice.resulting(),
                         task.findLockShift().orElse(null),
                         ""))
                 .orElseGet(() -> new MeasureFurther(
                         null,
                         null,
-                        "no owned leaf lies in the window to set to: get one; an eccentric is set to a leaf"));
+                        "no owned leaf "
+                                + (task.findLockShift().isEmpty()
+                                        ? "lies in the window to set to"
+                                        : "is likely to end in the window to set to with what the nut adds")
+                                + ": get one; an eccentric is set to a leaf"));
     }
 
     /** What the clearance changes by at most, m e, in nanometres. */
@@ -91,8 +95,14 @@ record EccentricWork(ValveTrain.Eccentric train, AdjustmentTask task, Ratio aim)
         return StrictMath.sin(StrictMath.toRadians(degrees));
     }
 
-    /** The turns that bring every clearance of the reading to the drag of the leaf, by the nearer position or the other. */
-    private Optional<TurnRange> turn(LengthInterval after, boolean other) {
+    /** The turns that bring every clearance of the reading to the drag of the leaf, the shorter first; none or both. */
+    private List<EccentricTurn> turns(LengthInterval after) {
+        Optional<EccentricTurn> nearer = turn(after, false);
+        Optional<EccentricTurn> other = turn(after, true);
+        return nearer.isPresent() && other.isPresent() ? List.of(nearer.get(), other.get()) : List.of();
+    }
+
+    private Optional<EccentricTurn> turn(LengthInterval after, boolean other) {
         LengthInterval now = task.judgement().bracket().interval();
         if (start().isEmpty() || !now.isBounded()) {
             return Optional.empty();
@@ -109,12 +119,27 @@ record EccentricWork(ValveTrain.Eccentric train, AdjustmentTask task, Ratio aim)
         }
         // whole turns come off both ends alike: the range must stay in one piece
         double whole = 360 * Math.rint((a + b) / 720);
-        return Optional.of(new TurnRange(
-                BigDecimal.valueOf(Math.min(a, b) - whole - MARGIN).setScale(1, RoundingMode.FLOOR),
-                BigDecimal.valueOf(Math.max(a, b) - whole + MARGIN).setScale(1, RoundingMode.CEILING)));
+        double low = Math.min(a, b) - whole;
+        double high = Math.max(a, b) - whole;
+        boolean smaller = low + high >= 0;
+        double end = start - high - 360 * Math.floor((start - high - MARGIN) / 360);
+        return Optional.of(new EccentricTurn(
+                smaller ? EccentricTurn.Sense.SMALLER : EccentricTurn.Sense.LARGER,
+                smaller ? outward(Math.max(MARGIN, low), high) : outward(Math.max(MARGIN, -high), -low),
+                outward(end, end + high - low)));
     }
 
-    /** The turn for a change of clearance in nanometres, give or take whole turns; not a number where it is out of reach. */
+    /** To tenths, with room for the rounding of the sine. */
+    private static TurnRange outward(double least, double most) {
+        return new TurnRange(
+                BigDecimal.valueOf(least - MARGIN).setScale(1, RoundingMode.FLOOR),
+                BigDecimal.valueOf(most + MARGIN).setScale(1, RoundingMode.CEILING));
+    }
+
+    /**
+     * The turn for a change of clearance in nanometres, give or take whole turns, positive towards smaller angles; not a number where
+     * it is out of reach.
+     */
     private double turnFor(double start, double change, boolean other) {
         double wanted = sine(start) - change / amplitude();
         if (Math.abs(wanted) > 1 + ROUNDING) {

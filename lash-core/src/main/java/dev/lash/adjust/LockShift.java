@@ -24,6 +24,8 @@ public record LockShift(double mean, double standardError, int count) implements
     private static final double OVER_ENGINES = 0.02;
     private static final double OVER_TIGHTENINGS = 0.01;
     private static final double NANOMETRES = 1e6;
+    /** Standard errors either way that are called likely. */
+    static final int LIKELY = 2;
 
     /**
      * Creates an estimate.
@@ -103,9 +105,14 @@ public record LockShift(double mean, double standardError, int count) implements
 
     /** {@return the estimate and twice its standard error either way: about 95 % of what it may be} */
     public LengthInterval likely() {
-        long twice = (long) Math.ceil(2 * standardError * NANOMETRES);
+        return within(LIKELY);
+    }
+
+    /** The estimate and so many of its standard errors either way. */
+    LengthInterval within(int standardErrors) {
+        long away = (long) Math.ceil(standardErrors * standardError * NANOMETRES);
         return LengthInterval.closed(
-                Length.ofNanometres(estimate().nanometres() - twice),
-                Length.ofNanometres(estimate().nanometres() + twice));
+                Length.ofNanometres(estimate().nanometres() - away),
+                Length.ofNanometres(estimate().nanometres() + away));
     }
 }

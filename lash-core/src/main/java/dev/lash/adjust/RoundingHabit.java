@@ -11,8 +11,8 @@ import java.util.stream.Stream;
 
 /**
  * How a manual turns the ideal thickness of a shim, old + measured - specified, into a size that is made. Manuals differ, and
- * none of these habits looks at how wide the reading is: a size that is {@linkplain ShimPlanner certain} may be another one. To
- * be shown beside the certain size, not instead of it.
+ * none of these habits looks at how wide the reading is: a size that is {@linkplain ShimPlanner certain} may be another one. {@link
+ * Adjuster#withRounding} shows it beside the certain size, not instead of it.
  *
  * <p>The digit tables read the last digit of the ideal in hundredths of a millimetre. An ideal that is finer is first taken to
  * the nearest hundredth, of two to the thinner, which leaves more clearance (the tables do not say; this library's choice).

@@ -7,8 +7,10 @@ import dev.lash.adjust.Adjustment.TurnFrom;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.ValveTrain;
 import dev.lash.engine.ValveTrain.ScrewPlace;
+import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Ratio;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -36,7 +38,7 @@ record ScrewWork(ValveTrain.Screw train, AdjustmentTask task, Ratio aim, int mos
                 .<Adjustment>map(choice -> new SetToLeaf(
                         choice.leaf(),
                         turnTo(choice.drag()).orElse(null),
-                        null,
+                        List.of(),
                         choice.resulting(),
                         task.findLockShift().orElse(null),
                         first()))
@@ -63,20 +65,28 @@ record ScrewWork(ValveTrain.Screw train, AdjustmentTask task, Ratio aim, int mos
         return TurnRange.degrees(change, train.nanometresPerTurn());
     }
 
-    /** Counted from where the screw stands: to the aim from both ends of the reading, and what is certain to end in the window. */
+    /**
+     * Counted from where the screw stands: to the aim from both ends of the reading, less what the nut is expected to add; and what is
+     * certain to end in the window, which nothing is where that rests on an estimate.
+     */
     private Adjustment turnToAim() {
         LengthInterval now = task.judgement().bracket().interval();
         ClearanceWindow window = task.clearance().setTo();
         if (!now.isBounded()) {
             return turnFromNoPlay();
         }
+        Optional<LockShift> shift = task.findLockShift();
         Ratio low = Ratio.nanometresOf(now.lower().orElseThrow());
         Ratio high = Ratio.nanometresOf(now.upper().orElseThrow());
-        TurnRange toAim = TurnRange.outward(degrees(aim.minus(high)), degrees(aim.minus(low)));
-        Optional<TurnRange> certain = TurnRange.inward(
-                degrees(Ratio.nanometresOf(window.lower()).minus(low)),
-                degrees(Ratio.nanometresOf(window.upper()).minus(high)));
-        return turn(TurnFrom.PRESENT_SETTING, toAim, certain);
+        Ratio added = Ratio.nanometresOf(shift.map(LockShift::estimate).orElse(Length.ZERO));
+        TurnRange toAim = TurnRange.outward(
+                degrees(aim.minus(high).minus(added)), degrees(aim.minus(low).minus(added)));
+        Optional<TurnRange> certain = shift.isPresent()
+                ? Optional.empty()
+                : TurnRange.inward(
+                        degrees(Ratio.nanometresOf(window.lower()).minus(low)),
+                        degrees(Ratio.nanometresOf(window.upper()).minus(high)));
+        return turn(TurnFrom.PRESENT_SETTING, toAim, certain, shift);
     }
 
     /** Counted from no play, where a reading is not to be trusted or lacks an end. */
@@ -86,14 +96,16 @@ record ScrewWork(ValveTrain.Screw train, AdjustmentTask task, Ratio aim, int mos
         return turn(
                 TurnFrom.NO_PLAY,
                 TurnRange.inward(from, to).orElseGet(() -> TurnRange.outward(from, to)),
+                Optional.empty(),
                 Optional.empty());
     }
 
-    private Turn turn(TurnFrom from, TurnRange range, Optional<TurnRange> certain) {
+    private Turn turn(TurnFrom from, TurnRange range, Optional<TurnRange> certain, Optional<LockShift> shift) {
         // from no play the range is the window's: flats must not reach beyond it
         Optional<TurnRange.FlatRange> flats =
                 from == TurnFrom.NO_PLAY ? range.flatsWithin(train.head()) : range.flats(train.head());
-        return new Turn(from, range, certain.orElse(null), flats.orElse(null), direction(range), first());
+        return new Turn(
+                from, range, certain.orElse(null), flats.orElse(null), direction(range), shift.orElse(null), first());
     }
 
     private String direction(TurnRange turn) {

@@ -13,8 +13,11 @@ import java.util.Optional;
 import java.util.function.Predicate;
 
 /**
- * The leaf to set with: of those whose drag lies in the window to set to, with the allowances of the gauge set and what the lock nut is expected to add, the one nearest
- * to the aim, so that the setting lasts; of two the thicker; single leaves before stacks.
+ * The leaf to set with: of those whose drag lies in the window to set to, with the allowances of the gauge set and what the lock nut
+ * is expected to add, the one nearest to the aim, so that the setting lasts; of two the thicker; single leaves before stacks.
+ *
+ * <p>What the nut adds is an estimate. A leaf comes first for which all that is likely of it ends in the window; then one for which
+ * a standard error either way does, so that the window is more likely hit than missed; a leaf that would land on the edge is none.
  *
  * @param task the reading and all that the adjustment depends on
  * @param aim where to set, in nanometres
@@ -25,7 +28,7 @@ record SettingLeaf(AdjustmentTask task, Ratio aim) {
      *
      * @param leaf the leaf
      * @param drag the clearance while it drags
-     * @param resulting the clearance once the nut is tight
+     * @param resulting the clearance once the nut is tight; with a learnt shift all that is likely, which is not certain
      */
     record Choice(LeafStack leaf, LengthInterval drag, LengthInterval resulting) {}
 
@@ -37,14 +40,26 @@ record SettingLeaf(AdjustmentTask task, Ratio aim) {
     Optional<Choice> find(Predicate<Choice> suits) {
         List<LeafStack> singles =
                 task.gauges().leaves().stream().map(LeafStack::of).distinct().toList();
+        return find(singles, shift(LockShift.LIKELY), suits)
+                .or(() -> task.findLockShift().isPresent() ? find(singles, shift(1), suits) : Optional.empty());
+    }
+
+    private Optional<Choice> find(List<LeafStack> singles, LengthInterval added, Predicate<Choice> suits) {
         ReadingRule read = task.judgement().bracket().rule();
         ReadingRule allowing = task.gauges().guardedRule();
         // a leaf of a rule wider than the set's allowances must hold under the rule too, or its own result would leave
         // the window
-        return among(singles, List.of(allowing, read), suits)
-                .or(() -> among(singles, List.of(read), suits))
-                .or(() -> among(stacks(), List.of(allowing, read), suits))
-                .or(() -> among(stacks(), List.of(read), suits));
+        return among(singles, List.of(allowing, read), added, suits)
+                .or(() -> among(singles, List.of(read), added, suits))
+                .or(() -> among(stacks(), List.of(allowing, read), added, suits))
+                .or(() -> among(stacks(), List.of(read), added, suits));
+    }
+
+    /** What the nut adds: nothing where nothing was learnt, else the estimate and some of its standard errors either way. */
+    private LengthInterval shift(int standardErrors) {
+        return task.findLockShift()
+                .map(shift -> shift.within(standardErrors))
+                .orElse(LengthInterval.point(Length.ZERO));
     }
 
     private List<LeafStack> stacks() {
@@ -52,7 +67,8 @@ record SettingLeaf(AdjustmentTask task, Ratio aim) {
     }
 
     /** The best of some leaves whose drag, with the allowances of each of some rules, lies in the window to set to. */
-    private Optional<Choice> among(List<LeafStack> leaves, List<ReadingRule> rules, Predicate<Choice> suits) {
+    private Optional<Choice> among(
+            List<LeafStack> leaves, List<ReadingRule> rules, LengthInterval added, Predicate<Choice> suits) {
         LengthInterval allowed = task.clearance().setTo().interval();
         Length shift = task.findLockShift().map(LockShift::estimate).orElse(Length.ZERO);
         Comparator<Choice> nearest = Comparator.comparingInt((Choice c) -> Math.min(c.leaf.size(), 2))
@@ -63,11 +79,11 @@ record SettingLeaf(AdjustmentTask task, Ratio aim) {
         ReadingRule read = task.judgement().bracket().rule();
         return leaves.stream()
                 .filter(leaf -> rules.stream()
-                        .map(rule -> rule.claim(new Trial(leaf, Fit.DRAGS)).plus(shift))
+                        .map(rule -> rule.claim(new Trial(leaf, Fit.DRAGS)).plus(added))
                         .allMatch(allowed::encloses))
                 .map(leaf -> {
                     LengthInterval drag = read.claim(new Trial(leaf, Fit.DRAGS));
-                    return new Choice(leaf, drag, drag.plus(shift));
+                    return new Choice(leaf, drag, drag.plus(shift(LockShift.LIKELY)));
                 })
                 .filter(suits)
                 .min(nearest);

@@ -5,7 +5,9 @@ import static java.util.Objects.requireNonNull;
 import dev.lash.measure.Length;
 import dev.lash.measure.RejectedValueException;
 import java.io.Serializable;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Predicate;
 
 /**
@@ -64,6 +66,56 @@ public record ShimBox(List<Lot> lots) implements Serializable {
                 .filter(lot -> lot.size.equals(size) && fits(lot, installed))
                 .mapToLong(Lot::count)
                 .sum();
+    }
+
+    /**
+     * The box with one more shim.
+     *
+     * @param shim a shim that came out of the engine; nothing is put in where its size is not known
+     * @return the box
+     */
+    public ShimBox with(InstalledShim shim) {
+        return requireNonNull(shim, "shim")
+                .size()
+                .map(size -> changed(lot -> lot.size.equals(size) && lot.type.equals(shim.type()), 1)
+                        .orElseGet(() -> {
+                            List<Lot> more = new ArrayList<>(lots);
+                            more.add(new Lot(size, 1, shim.type()));
+                            return new ShimBox(more);
+                        }))
+                .orElse(this);
+    }
+
+    /**
+     * The box without a shim that was fitted: one of its own type first, else one whose type is not stated, or any where its own is not.
+     * A shim that is not in the box came from elsewhere.
+     *
+     * @param shim the shim that was fitted
+     * @return the box; the same where it holds no such shim
+     */
+    public ShimBox without(InstalledShim shim) {
+        return requireNonNull(shim, "shim")
+                .size()
+                .flatMap(size -> changed(lot -> isSpare(lot, size) && lot.type.equals(shim.type()), -1)
+                        .or(() -> changed(lot -> isSpare(lot, size) && fits(lot, shim), -1)))
+                .orElse(this);
+    }
+
+    private static boolean isSpare(Lot lot, Length size) {
+        return lot.count > 0 && lot.size.equals(size);
+    }
+
+    /** The box with another count in the first lot that is meant, or empty where there is none or it is full. */
+    private Optional<ShimBox> changed(Predicate<Lot> meant, int by) {
+        for (int i = 0; i < lots.size(); i++) {
+            Lot lot = lots.get(i);
+            if (meant.test(lot) && lot.count + by <= MOST) {
+                List<Lot> changed = new ArrayList<>(lots);
+                changed.set(i, new Lot(lot.size, lot.count + by, lot.type));
+                return Optional.of(new ShimBox(changed));
+            }
+        }
+        return Optional.empty();
     }
 
     private static boolean fits(Lot lot, InstalledShim shim) {

@@ -272,7 +272,7 @@ final class ShimPlanning {
         }
         if (slot.bracket().lower().isEmpty()) {
             return slot.bracket().upper().isEmpty()
-                    ? "not measured, so the shim stays"
+                    ? (slot.unread().isEmpty() ? "not measured, so" : slot.unread() + ";") + " the shim stays"
                     : "the reading has no lower end, so no shim is safe to fit: the shim stays";
         }
         if (slot.bracket().upper().isEmpty()) {
@@ -337,8 +337,7 @@ final class ShimPlanning {
                     findings.add(finding(
                             FindingKind.MEASURE_FURTHER,
                             slot,
-                            slot.place() + ": measure further before the work; with the clearance known better than "
-                                    + slot.bracket().toString(unit) + ", at best " + gain(totals, atBest),
+                            slot.place() + ": " + toMeasure(slot) + ", at best " + gain(totals, atBest),
                             atBest));
                     continue;
                 }
@@ -348,6 +347,15 @@ final class ShimPlanning {
             }
         }
         return findings;
+    }
+
+    private String toMeasure(ShimSlot slot) {
+        if (!slot.bracket().equals(LengthInterval.any())) {
+            return "measure further before the work; with the clearance known better than "
+                    + slot.bracket().toString(unit);
+        }
+        return (slot.unread().isEmpty() ? "measure before the work" : slot.unread() + ", before the work")
+                + "; with the clearance known";
     }
 
     private static Finding finding(FindingKind kind, ShimSlot slot, String text, @Nullable Totals atBest) {

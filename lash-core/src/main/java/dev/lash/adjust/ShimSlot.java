@@ -25,6 +25,7 @@ import org.jspecify.annotations.Nullable;
  * @param ratio what the clearance, where the leaf goes, changes by for a unit of shim; 0.1 to 10
  * @param camshaft the name of the camshaft that must be lifted to reach the shim; empty when it is reached with the cam in place
  * @param aim where in the window to set, 0 its lower end, 1 its upper end; {@code null} for the planner's
+ * @param unread why there is no reading and what to do about it, for a person; empty where nothing is known of that
  */
 public record ShimSlot(
         ValveId valve,
@@ -35,7 +36,8 @@ public record ShimSlot(
         ShimRange sizes,
         Ratio ratio,
         String camshaft,
-        @Nullable Ratio aim)
+        @Nullable Ratio aim,
+        String unread)
         implements Serializable {
     private static final Length FURTHEST = Length.ofMillimetres("25");
     private static final Ratio LEAST_RATIO = Ratio.of(1, 10);
@@ -54,6 +56,7 @@ public record ShimSlot(
      * @param camshaft the name of the camshaft that must be lifted to reach the shim; empty when it is reached with the cam in
      *     place
      * @param aim where in the window to set, 0 its lower end, 1 its upper end; {@code null} for the planner's
+     * @param unread why there is no reading and what to do about it, for a person; empty where nothing is known of that
      * @throws RejectedValueException if an end of the bracket, the ratio or the aim is out of range
      */
     public ShimSlot {
@@ -65,6 +68,7 @@ public record ShimSlot(
         requireNonNull(sizes, "sizes");
         requireNonNull(ratio, "ratio");
         requireNonNull(camshaft, "camshaft");
+        requireNonNull(unread, "unread");
         if (isFar(bracket.lower()) || isFar(bracket.upper())) {
             throw new RejectedValueException(
                     "clearance of " + valve,
@@ -92,9 +96,13 @@ public record ShimSlot(
 
     /** Refuses what is no fraction of a window. */
     static Ratio checkAim(Ratio fraction) {
+        return checkFraction("aim", fraction);
+    }
+
+    static Ratio checkFraction(String what, Ratio fraction) {
         if (fraction.signum() < 0 || fraction.compareTo(Ratio.ONE) > 0) {
             throw new RejectedValueException(
-                    "aim", fraction.toString(), "is out of range", "0 to 1", "give a fraction of the window");
+                    what, fraction.toString(), "is out of range", "0 to 1", "give a fraction of the window");
         }
         return fraction;
     }
@@ -111,7 +119,7 @@ public record ShimSlot(
      */
     public static ShimSlot of(
             ValveId valve, LengthInterval bracket, ClearanceSpec clearance, InstalledShim installed, ShimRange sizes) {
-        return new ShimSlot(valve, "", bracket, clearance, installed, sizes, Ratio.ONE, "", null);
+        return new ShimSlot(valve, "", bracket, clearance, installed, sizes, Ratio.ONE, "", null, "");
     }
 
     /**
@@ -121,7 +129,7 @@ public record ShimSlot(
      * @return the slot
      */
     public ShimSlot withCamshaft(String name) {
-        return new ShimSlot(valve, gap, bracket, clearance, installed, sizes, ratio, name, aim);
+        return new ShimSlot(valve, gap, bracket, clearance, installed, sizes, ratio, name, aim, unread);
     }
 
     /**
@@ -131,7 +139,7 @@ public record ShimSlot(
      * @return the slot
      */
     public ShimSlot withGap(String label) {
-        return new ShimSlot(valve, label, bracket, clearance, installed, sizes, ratio, camshaft, aim);
+        return new ShimSlot(valve, label, bracket, clearance, installed, sizes, ratio, camshaft, aim, unread);
     }
 
     /**
@@ -141,7 +149,7 @@ public record ShimSlot(
      * @return the slot
      */
     public ShimSlot withRatio(Ratio changePerUnit) {
-        return new ShimSlot(valve, gap, bracket, clearance, installed, sizes, changePerUnit, camshaft, aim);
+        return new ShimSlot(valve, gap, bracket, clearance, installed, sizes, changePerUnit, camshaft, aim, unread);
     }
 
     /**
@@ -160,7 +168,8 @@ public record ShimSlot(
                 sizes,
                 ratio,
                 camshaft,
-                requireNonNull(fraction, "fraction"));
+                requireNonNull(fraction, "fraction"),
+                unread);
     }
 
     /**
@@ -170,7 +179,27 @@ public record ShimSlot(
      * @return the slot
      */
     public ShimSlot withBracket(LengthInterval clearances) {
-        return new ShimSlot(valve, gap, clearances, clearance, installed, sizes, ratio, camshaft, aim);
+        return new ShimSlot(valve, gap, clearances, clearance, installed, sizes, ratio, camshaft, aim, "");
+    }
+
+    /**
+     * The same without a reading, and why.
+     *
+     * @param why why there is none and what to do about it, such as {@code "not checked again since its shim was fitted: measure"}
+     * @return the slot
+     */
+    public ShimSlot withoutReading(String why) {
+        return new ShimSlot(
+                valve,
+                gap,
+                LengthInterval.any(),
+                clearance,
+                installed,
+                sizes,
+                ratio,
+                camshaft,
+                aim,
+                requireNonNull(why, "why"));
     }
 
     /** {@return diameter or pattern of its shims, free text; shims of different types are never swapped} */

@@ -3,6 +3,7 @@ package dev.lash.adjust;
 import dev.lash.adjust.Adjustment.FitShim;
 import dev.lash.adjust.Adjustment.Inspect;
 import dev.lash.adjust.Adjustment.MeasureFurther;
+import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
 import dev.lash.gauge.LeafStack;
@@ -13,6 +14,7 @@ import dev.lash.measure.Ratio;
 import dev.lash.plan.NextLeaf;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A shim: over or under a bucket, a graded bucket, under a finger follower, or at opener or closer of a desmodromic valve. A
@@ -22,8 +24,14 @@ import java.util.Optional;
  * @param ratio what the clearance, where the leaf goes, changes by for a unit of shim
  * @param task the reading and all that the adjustment depends on
  * @param aim where to set, in nanometres
+ * @param rounding the shop's way of rounding; {@code null} where it states none
  */
-record ShimWork(ShimRange sizes, Ratio ratio, AdjustmentTask task, Ratio aim) {
+record ShimWork(
+        ShimRange sizes,
+        Ratio ratio,
+        AdjustmentTask task,
+        Ratio aim,
+        @Nullable ShimRounding rounding) {
     private static final Length MEASURING_SHIM_LEAST = Length.ofMillimetres("0.2");
     private static final Length MEASURING_SHIM_MOST = Length.ofMillimetres("0.3");
 
@@ -75,9 +83,31 @@ record ShimWork(ShimRange sizes, Ratio ratio, AdjustmentTask task, Ratio aim) {
                     choice.resulting(now, size),
                     task.findShim()
                             .filter(shim -> task.box().sizesFor(shim).contains(size))
-                            .isPresent());
+                            .isPresent(),
+                    rounding == null ? null : byHabit(choice, rounding));
         }
         return choice.needsThinner(now) || choice.needsThicker(now) ? sizesRunOut(choice) : narrow(choice);
+    }
+
+    /** Old + (measured - specified) / r, with the middle of the reading as what was measured, rounded as the shop does. */
+    private HabitShim byHabit(ShimChoice choice, ShimRounding way) {
+        LengthInterval now = task.judgement().bracket().interval();
+        ClearanceWindow window = task.clearance().setTo();
+        Ratio measured = Ratio.nanometresOf(
+                        now.lower().orElseThrow().plus(now.upper().orElseThrow()))
+                .times(Ratio.of(1, 2));
+        Ratio specified = Ratio.nanometresOf(window.lower())
+                .plus(Ratio.nanometresOf(window.width()).times(way.specified()));
+        Length old = task.findShim().flatMap(InstalledShim::size).orElseThrow();
+        Length ideal = RoundingHabit.ideal(
+                old, measured.minus(specified).dividedBy(ratio).floorNanometres(), Length.ZERO);
+        Optional<Length> size = way.habit().fit(ideal, sizes);
+        return new HabitShim(
+                way,
+                ideal,
+                size.orElse(null),
+                size.map(s -> choice.resulting(now, s)).orElse(null),
+                size.filter(choice.certain(now)::contains).isPresent());
     }
 
     private Adjustment sizesRunOut(ShimChoice choice) {

@@ -10,7 +10,8 @@ import java.math.BigDecimal;
 import java.util.Optional;
 
 /**
- * A turn of a screw in degrees, from a least to a most; positive means that the clearance grows. Kept in tenths of a degree.
+ * A turn or an angle in degrees, from a least to a most, kept in tenths of a degree. A turn of a screw is positive as the clearance
+ * grows; for an eccentric, where no sign would say that, see {@link EccentricTurn}.
  *
  * @param from the least, in degrees
  * @param to the most, in degrees

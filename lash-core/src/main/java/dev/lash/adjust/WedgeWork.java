@@ -36,6 +36,7 @@ record WedgeWork(ValveTrain.Wedge train, AdjustmentTask task, Ratio aim) {
                     new TurnRange(turns.least.multiply(FULL_TURN), turns.most.multiply(FULL_TURN)),
                     null,
                     "whole turns only; positive: the clearance grows",
+                    null,
                     "");
         }
         return NextLeaf.towards(task.judgement().bracket(), i -> !turns(i).isEmpty(), task.gauges())

@@ -132,7 +132,8 @@ public record CheckReport(
     }
 
     /**
-     * The best use of the shims in the engine, in the box and to buy, over all valves of the sheet.
+     * The best use of the shims in the engine, in the box and to buy, over all valves of the sheet, each as it stands now: with the
+     * shim that was fitted, the clearance of the recheck, and the box as {@link CheckSheet#shimBoxNow} has it.
      *
      * @return the plan, worked out anew at each call; empty where the train has no shims or the sheet no valves
      */
@@ -142,7 +143,7 @@ public record CheckReport(
                 ? Optional.empty()
                 : Optional.of(ShimPlanner.withDefaults()
                         .withUnit(sheet.gauges().unit())
-                        .plan(slots, sheet.shimBox()));
+                        .plan(slots, sheet.shimBoxNow()));
     }
 
     /**
@@ -158,7 +159,7 @@ public record CheckReport(
                 : Optional.of(ShimPlanner.withDefaults()
                         .withUnit(sheet.gauges().unit())
                         .withSurvival((slot, clearance) -> EngineForecast.survival(known, slot, clearance))
-                        .plan(slots, sheet.shimBox()));
+                        .plan(slots, sheet.shimBoxNow()));
     }
 
     /**

@@ -117,9 +117,30 @@ public final class CheckSheet implements Serializable {
                 .findFirst();
     }
 
-    /** {@return the spare shims} */
+    /** {@return the spare shims at the start of the check, before any was fitted} */
     public ShimBox shimBox() {
         return shimBox;
+    }
+
+    /**
+     * The spare shims as they are now: with those that were taken out of the engine, without those that were fitted. A shim that was
+     * in for one try only is taken to be back where it came from.
+     *
+     * @return the box
+     */
+    public ShimBox shimBoxNow() {
+        ShimBox now = shimBox;
+        List<ValveReading> changed = valves.stream()
+                .filter(reading -> reading.findDone().orElse(null) instanceof Done.Fitted)
+                .toList();
+        // all that came out first: a shim may have gone from one valve to another
+        for (ValveReading reading : changed) {
+            now = reading.findShim().map(now::with).orElse(now);
+        }
+        for (ValveReading reading : changed) {
+            now = reading.findShimNow().map(now::without).orElse(now);
+        }
+        return now;
     }
 
     /** {@return earlier checks, in the order of the sheet} */
@@ -273,7 +294,7 @@ public final class CheckSheet implements Serializable {
         }
 
         /**
-         * Sets the spare shims.
+         * Sets the spare shims, as they are before any is fitted.
          *
          * @param box the box
          * @return this

@@ -10,6 +10,7 @@ import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveTrain;
 import dev.lash.engine.ValveTrain.ShimPlace;
 import dev.lash.gauge.Bracket;
+import dev.lash.gauge.Evidence;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Ratio;
@@ -22,7 +23,10 @@ final class ShimSlots {
 
     private ShimSlots() {}
 
-    /** A slot for each reading on the sheet; empty where the train has no shims. A reading that is not used says nothing. */
+    /**
+     * A slot for each reading on the sheet, as the valve stands after what was done; empty where the train has no shims. A reading
+     * that is not used says nothing.
+     */
     static List<ShimSlot> of(CheckSheet sheet, List<ValveCheck> checks) {
         return checks.stream().flatMap(check -> slot(sheet, check).stream()).toList();
     }
@@ -34,17 +38,18 @@ final class ShimSlots {
             return Optional.empty();
         }
         ValveReading reading = check.reading();
-        LengthInterval bracket = reading.pad() == Pad.SOUND
-                ? check.bracket().map(Bracket::interval).orElse(LengthInterval.any())
-                : LengthInterval.any();
         ShimSlot slot = ShimSlot.of(
                         reading.valve(),
-                        bracket,
+                        LengthInterval.any(),
                         clearance.get(),
-                        reading.findShim().orElse(UNKNOWN),
+                        reading.findShimNow().orElse(UNKNOWN),
                         sizes.get())
                 .withGap(reading.gap() == Gap.ONLY ? "" : reading.gap().word())
                 .withCamshaft(camshaft(sheet.engine().train(), reading));
+        slot = clearances(check)
+                .filter(bracket -> !bracket.equals(LengthInterval.any()))
+                .map(slot::withBracket)
+                .orElse(slot.withoutReading(unread(sheet, check)));
         if (sheet.engine().train() instanceof ValveTrain.Shim train) {
             slot = slot.withRatio(train.ratio());
         }
@@ -53,6 +58,31 @@ final class ShimSlots {
                 reading.gap() == Gap.CLOSER
                         ? slot.withAim(Ratio.ONE.minus(Adjuster.withDefaults().aim()))
                         : slot);
+    }
+
+    /** The clearances as the valve stands now: after what was done, those of the recheck. A dished pad lets no leaf read. */
+    private static Optional<LengthInterval> clearances(ValveCheck check) {
+        ValveReading reading = check.reading();
+        if (reading.pad() == Pad.DISHED) {
+            return Optional.empty();
+        }
+        Optional<Evidence> evidence = reading.findDone().isPresent() ? check.recheck() : Optional.of(check.evidence());
+        return evidence.flatMap(Evidence::bracket).map(Bracket::interval);
+    }
+
+    private static String unread(CheckSheet sheet, ValveCheck check) {
+        ValveReading reading = check.reading();
+        if (reading.pad() == Pad.DISHED) {
+            return "the pad or valve tip is dished and leaves read too small: dress or renew the part, then measure";
+        }
+        Optional<Evidence> evidence = reading.findDone().isPresent() ? check.recheck() : Optional.of(check.evidence());
+        if (evidence.isPresent() && evidence.get().bracket().isEmpty()) {
+            return "its trials contradict each other: repeat them";
+        }
+        return reading.findDone()
+                .map(done -> done.toString(sheet.gauges().unit())
+                        + ", and not checked again: turn the engine over by hand twice, then measure")
+                .orElse("");
     }
 
     /** One camshaft a role is lifted for shims under buckets and for graded buckets. */

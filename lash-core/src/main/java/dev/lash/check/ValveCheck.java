@@ -6,7 +6,6 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.AdjustmentTask;
 import dev.lash.adjust.AdjustmentTask.Pad;
-import dev.lash.adjust.InstalledShim;
 import dev.lash.adjust.LockShift;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.Gap;
@@ -154,7 +153,7 @@ public final class ValveCheck implements Serializable {
             CheckSheet sheet, ValveReading reading, ClearanceSpec clearance, Judgement judged) {
         return AdjustmentTask.of(sheet.engine().train(), clearance, judged, sheet.gauges())
                 .withGap(reading.gap())
-                .withShims(reading.shim(), sheet.shimBox())
+                .withShims(reading.shim(), reading.findDone().isPresent() ? sheet.shimBox() : sheet.shimBoxNow())
                 .withPad(reading.pad())
                 .withEccentricAngle(reading.eccentricAngle());
     }
@@ -163,22 +162,21 @@ public final class ValveCheck implements Serializable {
     private static AdjustmentTask again(
             CheckSheet sheet, ValveReading reading, ClearanceSpec clearance, Judgement after) {
         AdjustmentTask task = task(sheet, reading, clearance, after).afterTries(lockShift(sheet), reading.tries());
-        return reading.findDone().orElse(null) instanceof Done.Fitted fitted
-                ? task.withShims(
-                        new InstalledShim(
-                                fitted.shim(),
-                                null,
-                                Length.ZERO,
-                                reading.findShim().map(InstalledShim::type).orElse("")),
-                        sheet.shimBox())
+        return reading.findDone().orElse(null) instanceof Done.Fitted
+                ? task.withShims(reading.findShimNow().orElse(null), sheet.shimBoxNow())
                 : task.withEccentricAngle(null);
     }
 
-    /** What the lock nuts of this engine were seen to do, from every valve that was set to a leaf and read again. */
+    /**
+     * What the lock nuts of this engine were seen to do, from every valve that was set to a leaf and read again. Where the pad is
+     * dished the leaf bridges the hollow, so such a reading tells of the hollow, not of the nut. A recheck that is not what the leaf
+     * lets expect does count: a nut that shifts the screw shows in nothing else.
+     */
     private static LockShift lockShift(CheckSheet sheet) {
         List<LockShift.Sample> samples = new ArrayList<>();
         for (ValveReading reading : sheet.valves()) {
             if (reading.findDone().orElse(null) instanceof Done.SetWith set
+                    && reading.pad() == Pad.SOUND
                     && !reading.recheck().isEmpty()) {
                 Evidence.of(reading.recheck(), sheet.rule())
                         .bracket()

@@ -7,6 +7,7 @@ import dev.lash.adjust.InstalledShim;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
 import dev.lash.gauge.Trial;
+import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
 import java.io.Serializable;
@@ -253,7 +254,18 @@ public record ValveReading(
         return gap == Gap.ONLY ? valve.toString() : valve + " " + gap;
     }
 
-    /** {@return the installed shim, or empty where there is none or it is not known} */
+    /** {@return the shim that is in now: the one that was fitted, of the type of the one before; else {@link #findShim}} */
+    public Optional<InstalledShim> findShimNow() {
+        return done instanceof Done.Fitted fitted
+                ? Optional.of(new InstalledShim(
+                        fitted.shim(),
+                        null,
+                        Length.ZERO,
+                        findShim().map(InstalledShim::type).orElse("")))
+                : findShim();
+    }
+
+    /** {@return the installed shim as found, or empty where there is none or it is not known} */
     public Optional<InstalledShim> findShim() {
         return Optional.ofNullable(shim);
     }

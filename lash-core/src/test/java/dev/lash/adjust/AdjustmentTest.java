@@ -35,7 +35,10 @@ class AdjustmentTest {
     private static final LengthInterval RESULT = interval("[0.07, 0.07] mm");
     private static final TurnRange TURN = new TurnRange(new BigDecimal("14.4"), new BigDecimal("24"));
 
-    private static final TurnRange OTHER = new TurnRange(new BigDecimal("-166"), new BigDecimal("-155"));
+    private static final EccentricTurn ECCENTRIC = new EccentricTurn(
+            EccentricTurn.Sense.LARGER, TURN, new TurnRange(new BigDecimal("194.4"), new BigDecimal("204")));
+    private static final HabitShim HABIT =
+            new HabitShim(ShimRounding.toMiddle(RoundingHabit.NEAREST), mm("2.41"), mm("2.40"), RESULT, true);
     private static final LockShift SHIFT = new LockShift(0.02, 0.005, 3);
 
     /** One of each kind, with the name of the function of {@link Cases} that it must call. */
@@ -43,7 +46,9 @@ class AdjustmentTest {
         return Stream.of(
                 Arguments.of(new Leave(), "leave", "leave"),
                 Arguments.of(
-                        new SetToLeaf(LEAF, TURN, OTHER, RESULT, SHIFT, "set the bridge"), "set-to-leaf", "setToLeaf"),
+                        new SetToLeaf(LEAF, TURN, List.of(ECCENTRIC), RESULT, SHIFT, "set the bridge"),
+                        "set-to-leaf",
+                        "setToLeaf"),
                 Arguments.of(
                         new Turn(
                                 TurnFrom.NO_PLAY,
@@ -51,10 +56,11 @@ class AdjustmentTest {
                                 TURN,
                                 TURN.flats(ScrewHead.HEXAGON).orElseThrow(),
                                 "screw out",
+                                SHIFT,
                                 "set the bridge"),
                         "turn",
                         "turn"),
-                Arguments.of(new FitShim(mm("2.40"), mms("2.40"), RESULT, true), "fit-shim", "fitShim"),
+                Arguments.of(new FitShim(mm("2.40"), mms("2.40"), RESULT, true, HABIT), "fit-shim", "fitShim"),
                 Arguments.of(new Machine("grind the stem tip", interval("[0.02, 0.04] mm")), "machine", "machine"),
                 Arguments.of(
                         new MeasureFurther(new NextLeaf(LEAF, true), interval("[2.20, 2.30] mm"), "no leaf went in"),
@@ -138,15 +144,16 @@ class AdjustmentTest {
 
     @Test
     void whatIsNotKnownIsEmpty() {
-        assertThat(new SetToLeaf(LEAF, null, null, RESULT, null, "").findTurn()).isEmpty();
-        assertThat(new SetToLeaf(LEAF, TURN, null, RESULT, null, "").findOtherTurn())
+        assertThat(new SetToLeaf(LEAF, null, List.of(), RESULT, null, "").findTurn())
                 .isEmpty();
-        assertThat(new SetToLeaf(LEAF, TURN, null, RESULT, null, "").findLockShift())
+        assertThat(new SetToLeaf(LEAF, TURN, List.of(), RESULT, null, "").findLockShift())
                 .isEmpty();
         assertThat(new Machine("grind", null).findAmount()).isEmpty();
-        assertThat(new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", "").findCertain())
+        assertThat(new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", null, "").findCertain())
                 .isEmpty();
-        assertThat(new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", "").findFlats())
+        assertThat(new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", null, "").findLockShift())
+                .isEmpty();
+        assertThat(new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", null, "").findFlats())
                 .isEmpty();
         assertThat(new MeasureFurther(null, null, "why").findLeaf()).isEmpty();
         assertThat(new MeasureFurther(null, null, "why").findMeasuringShim()).isEmpty();
@@ -155,9 +162,9 @@ class AdjustmentTest {
 
     @Test
     void whatIsKnownIsThere() {
-        SetToLeaf set = new SetToLeaf(LEAF, TURN, OTHER, RESULT, SHIFT, "set the bridge");
+        SetToLeaf set = new SetToLeaf(LEAF, TURN, List.of(ECCENTRIC), RESULT, SHIFT, "set the bridge");
         assertThat(set.findTurn()).contains(TURN);
-        assertThat(set.findOtherTurn()).contains(OTHER);
+        assertThat(set.eccentric()).containsExactly(ECCENTRIC);
         assertThat(set.findLockShift()).contains(SHIFT);
         assertThat(new Machine("grind", RESULT).findAmount()).contains(RESULT);
     }
@@ -165,7 +172,7 @@ class AdjustmentTest {
     @Test
     void certainSizesCannotBeChanged() {
         List<Length> sizes = new ArrayList<>(mms("2.40", "2.45"));
-        FitShim fit = new FitShim(mm("2.40"), sizes, RESULT, false);
+        FitShim fit = new FitShim(mm("2.40"), sizes, RESULT, false, null);
         sizes.clear();
         assertThat(fit.certain()).isEqualTo(mms("2.40", "2.45")).isUnmodifiable();
     }
@@ -173,16 +180,17 @@ class AdjustmentTest {
     @Test
     void nullIsRefused() {
         Contracts.refuseNull(
-                () -> new SetToLeaf(null, TURN, null, RESULT, null, ""),
-                () -> new SetToLeaf(LEAF, TURN, null, null, null, ""),
-                () -> new SetToLeaf(LEAF, TURN, null, RESULT, null, null),
-                () -> new Turn(null, TURN, null, null, "out", ""),
-                () -> new Turn(TurnFrom.NO_PLAY, null, null, null, "out", ""),
-                () -> new Turn(TurnFrom.NO_PLAY, TURN, null, null, null, ""),
-                () -> new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", null),
-                () -> new FitShim(null, mms("2.40"), RESULT, false),
-                () -> new FitShim(mm("2.40"), null, RESULT, false),
-                () -> new FitShim(mm("2.40"), mms("2.40"), null, false),
+                () -> new SetToLeaf(null, TURN, List.of(), RESULT, null, ""),
+                () -> new SetToLeaf(LEAF, TURN, null, RESULT, null, ""),
+                () -> new SetToLeaf(LEAF, TURN, List.of(), null, null, ""),
+                () -> new SetToLeaf(LEAF, TURN, List.of(), RESULT, null, null),
+                () -> new Turn(null, TURN, null, null, "out", null, ""),
+                () -> new Turn(TurnFrom.NO_PLAY, null, null, null, "out", null, ""),
+                () -> new Turn(TurnFrom.NO_PLAY, TURN, null, null, null, null, ""),
+                () -> new Turn(TurnFrom.NO_PLAY, TURN, null, null, "out", null, null),
+                () -> new FitShim(null, mms("2.40"), RESULT, false, null),
+                () -> new FitShim(mm("2.40"), null, RESULT, false, null),
+                () -> new FitShim(mm("2.40"), mms("2.40"), null, false, null),
                 () -> new Machine(null, RESULT),
                 () -> new MeasureFurther(null, null, null),
                 () -> new Inspect(null, null),

@@ -154,6 +154,24 @@ class EccentricWorkProperties {
         return c.advice() instanceof SetToLeaf set ? Optional.of(set) : Optional.empty();
     }
 
+    private static Optional<EccentricTurn> near(Case c) {
+        return set(c).map(SetToLeaf::eccentric)
+                .filter(turns -> !turns.isEmpty())
+                .map(turns -> turns.get(0));
+    }
+
+    private static EccentricTurn other(Case c) {
+        return set(c).orElseThrow().eccentric().get(1);
+    }
+
+    /** With a sign, positive towards smaller angles as in the definition. */
+    private static TurnRange signed(EccentricTurn turn) {
+        return turn.sense() == EccentricTurn.Sense.SMALLER
+                ? turn.degrees()
+                : new TurnRange(
+                        turn.degrees().to().negate(), turn.degrees().from().negate());
+    }
+
     private static boolean isIn(TurnRange range, double turn, double inside) {
         for (int whole = -1; whole <= 1; whole++) {
             double d = turn + 360 * whole;
@@ -171,12 +189,12 @@ class EccentricWorkProperties {
     @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
     @StatisticsReport(StatisticsReport.StatisticsReportMode.OFF)
     void theTwoRangesAreTheTurnsThatBringTheReadingToTheDrag(@ForAll("cases") Case c) {
-        Optional<TurnRange> near = set(c).flatMap(SetToLeaf::findTurn);
+        Optional<TurnRange> near = near(c).map(EccentricWorkProperties::signed);
         Statistics.collect(near.isPresent());
         Statistics.coverage(coverage -> coverage.check(true).percentage(p -> p > 15));
         Assume.that(near.isPresent());
         TurnRange turn = near.orElseThrow();
-        TurnRange other = set(c).flatMap(SetToLeaf::findOtherTurn).orElseThrow();
+        TurnRange other = signed(other(c));
         double least = c.least();
         double most = c.most();
         List<Double> missed = new ArrayList<>();
@@ -201,11 +219,10 @@ class EccentricWorkProperties {
     @Property(tries = 500, edgeCases = EdgeCasesMode.NONE)
     void eachRangeServesEveryClearanceOfTheReading(
             @ForAll("cases") Case c, @ForAll @IntRange(min = 0, max = 20) int twentieth) {
-        Optional<TurnRange> near = set(c).flatMap(SetToLeaf::findTurn);
+        Optional<TurnRange> near = near(c).map(EccentricWorkProperties::signed);
         Assume.that(near.isPresent());
         double wanted = c.least() + (c.most() - c.least()) * twentieth / 20;
-        for (TurnRange range : List.of(
-                near.orElseThrow(), set(c).flatMap(SetToLeaf::findOtherTurn).orElseThrow())) {
+        for (TurnRange range : List.of(near.orElseThrow(), signed(other(c)))) {
             double from = range.from().doubleValue();
             double to = range.to().doubleValue();
             double nearest = Double.POSITIVE_INFINITY;
@@ -222,12 +239,11 @@ class EccentricWorkProperties {
     void theTurnOfAnExactReadingGivesTheWantedChange(@ForAll("cases") Case any) {
         Case c = new Case(any.low, 0, true, false, any.leaf, any.eccentricity, any.multiplier, any.angle);
         Assume.that(c.verdict() == Verdict.TIGHT || c.verdict() == Verdict.LOOSE);
-        Optional<TurnRange> near = set(c).flatMap(SetToLeaf::findTurn);
+        Optional<TurnRange> near = near(c).map(EccentricWorkProperties::signed);
         Assume.that(near.isPresent());
         double wanted = (c.leaf - c.low) / 100.0;
         double rounding = c.amplitude() * Math.toRadians(0.2001);
-        for (TurnRange range : List.of(
-                near.orElseThrow(), set(c).flatMap(SetToLeaf::findOtherTurn).orElseThrow())) {
+        for (TurnRange range : List.of(near.orElseThrow(), signed(other(c)))) {
             assertThat(range.to().subtract(range.from())).isLessThanOrEqualTo(new BigDecimal("0.2"));
             assertThat(c.change(range.from().doubleValue())).isCloseTo(wanted, within(rounding));
             assertThat(c.change(range.to().doubleValue())).isCloseTo(wanted, within(rounding));
@@ -236,15 +252,41 @@ class EccentricWorkProperties {
 
     @Property(tries = 500, edgeCases = EdgeCasesMode.NONE)
     void theFirstTurnIsTheNearer(@ForAll("cases") Case c) {
-        Optional<TurnRange> near = set(c).flatMap(SetToLeaf::findTurn);
+        Optional<TurnRange> near = near(c).map(EccentricWorkProperties::signed);
         Assume.that(near.isPresent());
-        TurnRange other = set(c).flatMap(SetToLeaf::findOtherTurn).orElseThrow();
+        TurnRange other = signed(other(c));
         assertThat(middle(near.orElseThrow())).isLessThanOrEqualTo(middle(other) + 0.11);
         assertThat(middle(other)).isLessThanOrEqualTo(180.11);
     }
 
     private static double middle(TurnRange range) {
         return Math.abs(range.from().doubleValue() + range.to().doubleValue()) / 2;
+    }
+
+    /** The clearance at the angles that are named, and nowhere on the way back, is the wanted one: the sense and the end agree. */
+    @Property(tries = 500, edgeCases = EdgeCasesMode.NONE)
+    void theNamedAnglesGiveTheWantedChange(@ForAll("cases") Case c) {
+        Assume.that(near(c).isPresent());
+        for (EccentricTurn turn : List.of(near(c).orElseThrow(), other(c))) {
+            double start = c.angle / 100.0;
+            double from = turn.to().from().doubleValue();
+            double to = turn.to().to().doubleValue();
+            assertThat(from).isBetween(0.0, 360.0);
+            double nearest = Double.POSITIVE_INFINITY;
+            double middle = (c.least() + c.most()) / 2;
+            for (int i = 0; i <= 1000; i++) {
+                nearest = Math.min(nearest, Math.abs(c.change(start - from - (to - from) * i / 1000) - middle));
+            }
+            assertThat(nearest).isLessThanOrEqualTo(c.amplitude() * Math.toRadians(to - from) / 1000 + 1e-9);
+            double sense = turn.sense() == EccentricTurn.Sense.LARGER ? 1 : -1;
+            double leastEnd = start
+                    + sense
+                            * (sense > 0
+                                            ? turn.degrees().from()
+                                            : turn.degrees().to())
+                                    .doubleValue();
+            assertThat(Math.abs(Math.IEEEremainder(leastEnd - from, 360))).isLessThan(0.21);
+        }
     }
 
     /** There is a turn when the whole wanted change lies within reach, and the window is called out of reach when none of it does. */
@@ -268,7 +310,7 @@ class EccentricWorkProperties {
             coverage.check("none").percentage(p -> p > 10);
             coverage.check("some").percentage(p -> p > 2);
         });
-        Optional<TurnRange> turn = set(c).flatMap(SetToLeaf::findTurn);
+        Optional<EccentricTurn> turn = near(c);
         if (all) {
             assertThat(turn).isPresent();
         }

@@ -5,6 +5,7 @@ import static dev.lash.testing.Readings.leaves;
 import static dev.lash.testing.Readings.mm;
 import static dev.lash.testing.Readings.mms;
 import static dev.lash.testing.Readings.read;
+import static dev.lash.testing.Readings.trials;
 import static dev.lash.testing.Tasks.shims;
 import static dev.lash.testing.Tasks.task;
 import static dev.lash.testing.Tasks.withShim;
@@ -13,7 +14,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import dev.lash.adjust.Adjustment.FitShim;
 import dev.lash.adjust.Adjustment.Inspect;
 import dev.lash.adjust.Adjustment.Leave;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
+import dev.lash.engine.ValveTrain;
+import dev.lash.gauge.Bracket;
+import dev.lash.gauge.Evidence;
+import dev.lash.gauge.ReadingRule;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Ratio;
@@ -26,7 +32,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /**
  * Worked examples from service manuals. All keep to new = old + measured - specified. A measured figure is written here as a
  * leaf that drags, so that the reading is that point; a specified figure as a window of that one figure. How a manual rounds
- * to a size that is made is not tested here.
+ * to a size that is made is tested in {@link PublishedShimRoundingTest}.
  */
 class PublishedShimArithmeticTest {
     private static AdjustmentTask example(String sizes, String windowText, String measured, String old) {
@@ -249,5 +255,27 @@ class PublishedShimArithmeticTest {
             assertThat(inspect.why()).contains(interval("[0.25, 1.95] mm").toString());
             assertThat(inspect.findThen()).isEmpty();
         });
+    }
+
+    /**
+     * A workshop note on two-valve desmodromic trains: opener 0.101 unloaded and 0.152 loaded, so the closer has 0.051; to a closer of
+     * 0.02 its shim grows by 0.031, to an opener of 0.075 its shim by 0.026. The shims and kits here are ours.
+     */
+    @Test
+    void openerAndCloser() {
+        ShimRange sizes = ShimRange.parse("2.600..3.400 mm step 0.001 mm");
+        ValveTrain train = new ValveTrain.Desmodromic(sizes, sizes);
+        Bracket closer = Evidence.closer(
+                        trials("0.152 mm drags"), trials("0.101 mm drags"), ReadingRule.simple(), false)
+                .bracket()
+                .orElseThrow();
+        assertThat(closer.interval()).isEqualTo(point("0.051"));
+        FitShim closerShim = fit(withShim(task(train, "0.02..0.02 mm", leaves("0.05"), closer), "3.000")
+                .withGap(Gap.CLOSER));
+        assertThat(closerShim.shim()).isEqualTo(mm("3.031"));
+        FitShim openerShim =
+                fit(withShim(task(train, "0.075..0.075 mm", leaves("0.05"), read("0.101 mm drags")), "3.000")
+                        .withGap(Gap.OPENER));
+        assertThat(openerShim.shim()).isEqualTo(mm("3.026"));
     }
 }

@@ -2,6 +2,7 @@ package dev.lash.adjust;
 
 import static dev.lash.testing.Readings.interval;
 import static dev.lash.testing.Readings.leaves;
+import static dev.lash.testing.Readings.mm;
 import static dev.lash.testing.Readings.read;
 import static dev.lash.testing.Tasks.screw;
 import static dev.lash.testing.Tasks.task;
@@ -80,7 +81,7 @@ class ScrewWorkTest {
         assertThat(set.leaf()).isEqualTo(LeafStack.parse("0.18 mm"));
         assertThat(set.resulting()).isEqualTo(interval("[0.18, 0.18] mm"));
         assertThat(set.findTurn()).contains(degrees(from, to));
-        assertThat(set.findOtherTurn()).isEmpty();
+        assertThat(set.eccentric()).isEmpty();
         assertThat(advised(loose(at(place)), SetToLeaf.class).findTurn()).contains(degrees(backFrom, backTo));
     }
 
@@ -243,9 +244,30 @@ class ScrewWorkTest {
         assertThat(plain.findLockShift()).isEmpty();
         SetToLeaf set = advised(task.afterTries(shift, 1), SetToLeaf.class);
         assertThat(set.leaf()).isEqualTo(LeafStack.parse("0.16 mm"));
-        assertThat(set.resulting()).isEqualTo(interval("[0.19, 0.19] mm"));
+        assertThat(set.resulting()).isEqualTo(interval("[0.18, 0.20] mm"));
         assertThat(set.findLockShift()).contains(shift);
         // The screw turns to the drag, the nut does the rest: 0.04 to 0.06 mm.
         assertThat(set.findTurn()).contains(degrees("14.4", "21.6"));
+    }
+
+    /** One recheck: 0.15 was set, 0.175 dragged. 0.13 would then land on the upper end of 0.10 to 0.15, 0.08 on the lower. */
+    @Test
+    void whereNoLeafIsLikelyToEndInTheWindowATurnIsCounted() {
+        GaugeSet gauges = leaves("0.05", "0.08", "0.13", "0.15", "0.175");
+        LockShift shift = LockShift.learn(List.of(new LockShift.Sample(mm("0.15"), interval("[0.175, 0.175] mm"))));
+        assertThat(shift.estimate()).isEqualTo(mm("0.02"));
+        AdjustmentTask task = task(
+                        at(ScrewPlace.TAPPET), "0.10..0.15 mm", gauges, read("0.05 mm goes", "0.08 mm refuses"))
+                .afterTries(shift, 0);
+        Turn turn = advised(task, Turn.class);
+        assertThat(turn.from()).isEqualTo(TurnFrom.PRESENT_SETTING);
+        // to the aim, 0.1375, less 0.02: 0.0375 to 0.0675 of a turn
+        assertThat(turn.degrees()).isEqualTo(degrees("13.5", "24.3"));
+        assertThat(turn.findLockShift()).contains(shift);
+        assertThat(turn.findCertain()).as("an estimate makes nothing certain").isEmpty();
+        AdjustmentTask plain =
+                task(at(ScrewPlace.TAPPET), "0.10..0.15 mm", leaves("0.05"), read("0.05 mm goes", "0.08 mm refuses"));
+        assertThat(advised(plain, Turn.class).findLockShift()).isEmpty();
+        assertThat(advised(plain, Turn.class).findCertain()).isPresent();
     }
 }

@@ -15,6 +15,8 @@ import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.LeafStack;
 import dev.lash.gauge.ReadingRule;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Ratio;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
@@ -82,11 +84,10 @@ class SettingLeafTest {
     @ParameterizedTest
     @CsvSource({
         // mean shift, leaf, what stands after locking
-        "0.00,  0.19 mm, '[0.19, 0.19] mm'",
-        "0.01,  0.18 mm, '[0.19, 0.19] mm'",
-        "0.03,  0.16 mm, '[0.19, 0.19] mm'",
-        "-0.03, 0.21 mm, '[0.18, 0.18] mm'",
-        "0.08,  0.12 mm, '[0.20, 0.20] mm'",
+        "0.01,  0.18 mm, 0.19",
+        "0.03,  0.16 mm, 0.19",
+        "-0.03, 0.21 mm, 0.18",
+        "0.07,  0.12 mm, 0.19",
     })
     void theShiftOfTheNutIsMadeUpFor(double shift, String leaf, String resulting) {
         AdjustmentTask task = tight(
@@ -94,9 +95,41 @@ class SettingLeafTest {
                 .afterTries(new LockShift(shift, 0.005, 3), 1);
         Choice choice = find(task).orElseThrow();
         assertThat(choice.leaf()).isEqualTo(LeafStack.parse(leaf));
-        assertThat(choice.drag()).isEqualTo(interval(resulting).plus(mm("0.001").times((int)
-                Math.round(-1000 * shift))));
-        assertThat(choice.resulting()).isEqualTo(interval(resulting));
+        assertThat(choice.drag())
+                .isEqualTo(LengthInterval.point(LeafStack.parse(leaf).thickness()));
+        Length twice = mm("0.01");
+        assertThat(choice.resulting())
+                .isEqualTo(LengthInterval.closed(
+                        mm(resulting).minus(twice), mm(resulting).plus(twice)));
+    }
+
+    /** Nearest to the aim counts only among those for which all that is likely of the shift stays in the window. */
+    @ParameterizedTest
+    @CsvSource({
+        // 0.155 would stand at 0.185 +- 0.02 and leave the window at 0.205; 0.15 at 0.18 +- 0.02 just does not
+        "0.150 0.155, 0.010, 0.150 mm",
+        // no leaf is as safe: 0.16 at 0.19 +- 0.01 for one standard error
+        "0.13 0.16 0.165, 0.010, 0.16 mm",
+        "0.12 0.13 0.165, 0.010, 0.13 mm",
+        // on an edge the shift decides, not the leaf: none
+        "0.12 0.17, 0.010, ''",
+        "0.16, 0.011, ''",
+    })
+    void whatIsLikelyOfTheShiftStaysInTheWindow(String owned, double standardError, String leaf) {
+        AdjustmentTask task = tight(ReadingRule.simple(), leaves(owned.split(" ", -1)))
+                .afterTries(new LockShift(0.03, standardError, 1), 1);
+        assertThat(leaf(task)).isEqualTo(leaf.isEmpty() ? Optional.empty() : Optional.of(LeafStack.parse(leaf)));
+    }
+
+    @Test
+    void aShiftThatMayAsWellBeNoneIsNotMadeUpFor() {
+        AdjustmentTask task =
+                tight(ReadingRule.simple(), leaves("0.16", "0.19")).afterTries(new LockShift(0.01, 0.01, 1), 1);
+        assertThat(task.findLockShift()).isEmpty();
+        assertThat(find(task).orElseThrow().resulting()).isEqualTo(interval("[0.19, 0.19] mm"));
+        AdjustmentTask told = tight(ReadingRule.simple(), leaves("0.16", "0.19"))
+                .afterTries(new LockShift(-0.011, 0.01, 1), 1);
+        assertThat(told.findLockShift()).isPresent();
     }
 
     @Test

@@ -65,6 +65,40 @@ class ShimBoxTest {
                 .containsExactly(0, 100_000);
     }
 
+    private static InstalledShim shim(String size, String type) {
+        return new InstalledShim(mm(size), null, Length.ZERO, type);
+    }
+
+    @Test
+    void aShimThatComesOutGoesIn() {
+        ShimBox box = new ShimBox(List.of(lot("2.40", 1), new Lot(mm("2.40"), 2, "9.48")));
+        assertThat(box.with(shim("2.40", "9.48")).lots())
+                .containsExactly(lot("2.40", 1), new Lot(mm("2.40"), 3, "9.48"));
+        assertThat(box.with(shim("2.45", "9.48")).lots())
+                .containsExactly(lot("2.40", 1), new Lot(mm("2.40"), 2, "9.48"), new Lot(mm("2.45"), 1, "9.48"));
+        assertThat(box.with(new InstalledShim(mm("2.40"), mm("2.38"), Length.ZERO, ""))
+                        .lots())
+                .as("measured wins over marked")
+                .contains(lot("2.38", 1));
+        assertThat(box.with(new InstalledShim(null, null, Length.ZERO, "")))
+                .as("of unknown size")
+                .isEqualTo(box);
+    }
+
+    @Test
+    void aShimThatIsFittedComesOut() {
+        ShimBox box = new ShimBox(List.of(
+                lot("2.40", 1), new Lot(mm("2.40"), 1, "9.48"), lot("2.30", 0), new Lot(mm("2.50"), 1, "7.48")));
+        ShimBox first = box.without(shim("2.40", "9.48"));
+        assertThat(first.lots()).element(1).as("its own type first").isEqualTo(new Lot(mm("2.40"), 0, "9.48"));
+        ShimBox second = first.without(shim("2.40", "9.48"));
+        assertThat(second.lots()).element(0).as("then one of no stated type").isEqualTo(lot("2.40", 0));
+        assertThat(second.without(shim("2.40", "9.48"))).as("from elsewhere").isEqualTo(second);
+        assertThat(box.without(shim("2.50", "9.48"))).as("never another type").isEqualTo(box);
+        assertThat(box.without(shim("2.30", ""))).isEqualTo(box);
+        assertThat(box.without(new InstalledShim(null, null, Length.ZERO, ""))).isEqualTo(box);
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {"0", "-1", "20.01"})
     void aSizeOutOfRangeIsRefused(String size) {
@@ -85,6 +119,8 @@ class ShimBoxTest {
     @Test
     void nullIsRefused() {
         Contracts.refuseNull(() -> new ShimBox(null), () -> new Lot(null, 1, ""), () -> new Lot(mm("2.40"), 1, null));
+        Contracts.refuseNull(
+                () -> ShimBox.empty().with(null), () -> ShimBox.empty().without(null));
         assertThatNullPointerException().isThrownBy(() -> new Lot(null, 1, "")).withMessage("size");
     }
 }

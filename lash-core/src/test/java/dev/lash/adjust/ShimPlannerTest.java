@@ -530,6 +530,23 @@ class ShimPlannerTest {
                                 + "best camshafts lifted 1 in place of 2, shims bought 0 in place of 1, sizes changed 1 in place of 2");
     }
 
+    /** Where there is no reading at all, nothing is known "better than" it, and why there is none is said. */
+    @Test
+    void whyThereIsNoReadingIsSaid() {
+        ShimSlot plain = slot("1-in-1", "(0.15, 0.16) mm", "2.45").withBracket(LengthInterval.any());
+        ShimPlan plan = PLANNER.plan(List.of(plain), box("2.40"));
+        assertThat(plan.moves().get(0).why()).isEqualTo("not measured, so the shim stays");
+        assertThat(plan.findings().get(0).text())
+                .isEqualTo("1-in-1: measure before the work; with the clearance known, at best valves not certain 0 in "
+                        + "place of 1");
+        ShimPlan dished =
+                PLANNER.plan(List.of(plain.withoutReading("dished pad: dress it, then measure")), box("2.40"));
+        assertThat(dished.moves().get(0).why()).isEqualTo("dished pad: dress it, then measure; the shim stays");
+        assertThat(dished.findings().get(0).text())
+                .startsWith(
+                        "1-in-1: dished pad: dress it, then measure, before the work; with the clearance known, at best");
+    }
+
     /**
      * The window of 1-in-1 is narrower than what is known of its shim's size, so no shim is certain there. If it were 0.25 or
      * more, the 2.45 of 1-in-2 would make it no worse, and the two could change places.

@@ -38,6 +38,16 @@ class ShimSlotTest {
         assertThat(SLOT.withRatio(Ratio.parse("1.5")).ratio()).isEqualTo(Ratio.of(3, 2));
         assertThat(SLOT.withAim(Ratio.ONE).findAim()).contains(Ratio.ONE);
         assertThat(SLOT.withBracket(LengthInterval.any()).bracket()).isEqualTo(LengthInterval.any());
+        ShimSlot unread = SLOT.withoutReading("dished: mend it, then measure");
+        assertThat(unread.bracket()).isEqualTo(LengthInterval.any());
+        assertThat(unread.unread()).isEqualTo("dished: mend it, then measure");
+        assertThat(unread.withGap("opener")
+                        .withCamshaft("intake")
+                        .withAim(Ratio.ONE)
+                        .withRatio(Ratio.ONE)
+                        .unread())
+                .isEqualTo("dished: mend it, then measure");
+        assertThat(unread.withBracket(SLOT.bracket())).as("read at last").isEqualTo(SLOT);
         for (ShimSlot changed : List.of(
                 SLOT.withGap("closer"),
                 SLOT.withCamshaft("intake"),

@@ -144,7 +144,7 @@ class RidingSchoolTest {
             assertThat(check.bracket().orElseThrow().interval()).isEqualTo(interval(resulting));
         } else {
             assertThat(check.adjustment())
-                    .contains(new FitShim(mm(size), mms(size), interval(resulting), size.equals("2.40")));
+                    .contains(new FitShim(mm(size), mms(size), interval(resulting), size.equals("2.40"), null));
         }
     }
 

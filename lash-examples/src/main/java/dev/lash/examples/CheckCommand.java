@@ -1,12 +1,17 @@
 package dev.lash.examples;
 
+import dev.lash.adjust.Adjuster;
+import dev.lash.adjust.RoundingHabit;
+import dev.lash.adjust.ShimRounding;
 import dev.lash.check.CheckReport;
 import dev.lash.examples.Main.Bench;
+import dev.lash.measure.Ratio;
 import dev.lash.specs.ReportWriter;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -43,16 +48,37 @@ final class CheckCommand implements Callable<Integer> {
             description = "text for a person (default), or json: one report, or one a line for several sheets")
     private Format format = Format.TEXT;
 
+    @Option(
+            names = "--rounding",
+            paramLabel = "HABIT",
+            description = {
+                "shows beside each shim what the shop's habit of rounding fits: ${COMPLETION-CANDIDATES}",
+                "(none by default: the best size that is certain)"
+            })
+    private @Nullable RoundingHabit rounding;
+
+    @Option(
+            names = "--specified",
+            paramLabel = "FRACTION",
+            defaultValue = "0.5",
+            description =
+                    "with --rounding: where in the window the specified clearance lies, from 0, its lower end, to 1, "
+                            + "its upper end; 0.5 by default, the middle")
+    private Ratio specified = Ratio.of(1, 2);
+
     CheckCommand(Bench bench) {
         this.bench = bench;
     }
 
     @Override
     public Integer call() {
+        Adjuster adjuster = rounding == null
+                ? Adjuster.withDefaults()
+                : Adjuster.withDefaults().withRounding(new ShimRounding(rounding, specified));
         int worst = Main.DONE;
         boolean first = true;
         for (String sheet : sheets) {
-            Optional<CheckReport> report = SheetFiles.read(sheet, bench).map(CheckReport::of);
+            Optional<CheckReport> report = SheetFiles.read(sheet, bench).map(read -> CheckReport.of(read, adjuster));
             if (report.isEmpty()) {
                 worst = Main.UNUSABLE;
                 continue;

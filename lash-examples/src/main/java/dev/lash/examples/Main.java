@@ -1,5 +1,7 @@
 package dev.lash.examples;
 
+import dev.lash.adjust.RoundingHabit;
+import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.specs.DocumentException;
 import dev.lash.specs.Versions;
@@ -13,6 +15,8 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneId;
+import java.util.Arrays;
+import java.util.stream.Collectors;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.IVersionProvider;
@@ -79,6 +83,8 @@ public final class Main implements Runnable {
         line.setErr(bench.writer(bench.err()));
         line.setUsageHelpAutoWidth(false);
         line.registerConverter(Path.class, Main::path);
+        line.registerConverter(RoundingHabit.class, Main::habit);
+        line.registerConverter(Ratio.class, Main::fraction);
         line.setExecutionExceptionHandler((failure, command, parsed) -> {
             if (failure instanceof DocumentException broken) {
                 Problems.print(broken, bench.err());
@@ -96,6 +102,31 @@ public final class Main implements Runnable {
         } catch (InvalidPathException noName) {
             throw new TypeConversionException(RejectedValueException.quote(text) + " is no file name");
         }
+    }
+
+    private static RoundingHabit habit(String text) {
+        return Arrays.stream(RoundingHabit.values())
+                .filter(habit -> habit.code().equals(text))
+                .findFirst()
+                .orElseThrow(() -> new TypeConversionException(RejectedValueException.quote(text)
+                        + " is no habit of rounding; expected one of "
+                        + Arrays.stream(RoundingHabit.values())
+                                .map(RoundingHabit::code)
+                                .collect(Collectors.joining(", "))));
+    }
+
+    /** A fraction of a window, which is all that the commands take as a ratio. */
+    private static Ratio fraction(String text) {
+        try {
+            Ratio fraction = Ratio.parse(text);
+            if (fraction.signum() >= 0 && fraction.compareTo(Ratio.ONE) <= 0) {
+                return fraction;
+            }
+        } catch (RejectedValueException noNumber) {
+            // said below, as for a number out of range
+        }
+        throw new TypeConversionException(
+                RejectedValueException.quote(text) + " is no fraction of a window; expected 0 to 1, such as 0.5");
     }
 
     @Override

@@ -10,6 +10,7 @@ import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.Evidence;
 import dev.lash.gauge.LeafStack;
 import dev.lash.gauge.Trial;
@@ -56,7 +57,7 @@ final class TextReport {
         TextTable.paragraph(
                 "Lengths in " + (unit.isInch() ? "inches" : "mm")
                         + ". (a, b): more than a and less than b; [ or ]: that end "
-                        + "too; = exactly. Screw out: the clearance grows (anticlockwise, right-hand thread).",
+                        + "too; = exactly." + turning(sheet.engine().train()),
                 "",
                 out);
         findings(report, out);
@@ -64,6 +65,16 @@ final class TextReport {
         out.append(NEWLINE).append("Cautions").append(NEWLINE);
         report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));
         return out.toString();
+    }
+
+    /** Which way the adjuster goes, in a line below the table; empty where nothing is turned. */
+    private static String turning(ValveTrain train) {
+        if (train instanceof ValveTrain.Screw screw) {
+            return " The clearance grows: " + screw.place().growing() + ".";
+        }
+        return train instanceof ValveTrain.Eccentric
+                ? " Angles of an eccentric are those of the sheet: the clearance is largest at 270 degrees."
+                : "";
     }
 
     private void head(CheckReport report, StringBuilder out) {
@@ -153,7 +164,8 @@ final class TextReport {
                                     + number(c.check().upper(), unit))
                             .orElse("-")),
                     List.of(check.verdict().map(Verdict::word).orElse("-")),
-                    List.of(Advice.line(check, unit, report.sheet().shimBox()))));
+                    List.of(Advice.line(
+                            check, unit, Advice.Bench.of(report, check).asFound(report.sheet(), check)))));
             check.recheck()
                     .ifPresent(evidence -> table.row(List.of(
                             List.of(" after"),
@@ -167,14 +179,7 @@ final class TextReport {
                                             .map(d -> d.toString(unit))
                                             .orElse("not recorded")
                                     + check.again()
-                                            .map(a -> "; now "
-                                                    + Advice.words(
-                                                            a,
-                                                            unit,
-                                                            Advice.Stock.of(
-                                                                    report.sheet()
-                                                                            .shimBox(),
-                                                                    check)))
+                                            .map(a -> "; now " + Advice.words(a, unit, Advice.Bench.of(report, check)))
                                             .orElse("")))));
         }
         return coloured(table.write());

@@ -3,7 +3,6 @@ package dev.lash.examples;
 import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.AdjustmentTask.Pad;
-import dev.lash.adjust.InstalledShim;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Done;
 import dev.lash.check.ValveCheck;
@@ -46,16 +45,13 @@ final class ValveWalk {
         if (reading.findDone().isEmpty()) {
             return reading;
         }
-        InstalledShim shim = reading.findDone().orElseThrow() instanceof Done.Fitted fitted
-                ? InstalledShim.marked(fitted.shim())
-                : reading.shim();
         return new ValveReading(
                 reading.valve(),
                 reading.gap(),
                 reading.recheck(),
                 List.of(),
                 reading.turnsFree(),
-                shim,
+                reading.findShimNow().orElse(null),
                 reading.pad(),
                 null,
                 reading.stop(),

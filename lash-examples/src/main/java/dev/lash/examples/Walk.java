@@ -366,8 +366,7 @@ final class Walk {
                     .forEach(f -> talk.say(INDENT, "INSPECT FIRST: " + f.problem() + "; " + f.mend() + "."));
         }
         if (v.reading().tries() < MOST_ROUNDS) {
-            talk.say(
-                    INDENT, "What to do: " + Advice.words(advice, unit(), Advice.Stock.of(sheet.shimBox(), v.check())));
+            talk.say(INDENT, "What to do: " + Advice.words(advice, unit(), Advice.Bench.of(sheet, v.check())));
         }
         int round = v.reading().tries();
         if (round >= MOST_ROUNDS) {

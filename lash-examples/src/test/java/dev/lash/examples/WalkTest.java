@@ -519,7 +519,9 @@ class WalkTest {
     void laterRoundMakesUpForWhatTheLockNutDoes() {
         // set with 0.20, and 0.25 drags after locking: the nut adds; a thinner leaf is the next one to set with
         WalkRun run = walk(WalkRun.quad(WalkRun.LEAVES), "s  g y g g l0.25\nd q");
-        assertThat(said(run)).contains("set to leaf 0.17").contains("the nut is likely to add");
+        assertThat(said(run))
+                .contains("set to leaf 0.15")
+                .contains("(the nut is likely to add 0.040 mm); lock; the recheck decides");
     }
 
     @Test
@@ -532,6 +534,7 @@ class WalkTest {
                         WalkRun.LEAVES)
                 .build();
         WalkRun run = walk(sheet, "s g r r y q");
+        assertThat(said(run)).contains("What to do: wedge screw").contains("so that the clearance shrinks");
         assertThat(valve("1-ex-1").trials()).hasSizeGreaterThan(1);
         Done.Turned turned = (Done.Turned) valve("1-ex-1").done();
         assertThat(turned.degrees().dividedBy(Ratio.of(360, 1)).toString()).matches("-[0-9]+");

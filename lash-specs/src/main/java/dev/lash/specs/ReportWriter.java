@@ -1,6 +1,8 @@
 package dev.lash.specs;
 
 import dev.lash.adjust.Adjustment;
+import dev.lash.adjust.EccentricTurn;
+import dev.lash.adjust.HabitShim;
 import dev.lash.adjust.LockShift;
 import dev.lash.adjust.TurnRange;
 import dev.lash.check.CheckReport;
@@ -208,7 +210,12 @@ public final class ReportWriter {
             public Fields setToLeaf(Adjustment.SetToLeaf a) {
                 return fields.put("leaf", SharedForms.leaf(a.leaf(), unit))
                         .put("degrees", a.findTurn().map(ReportWriter::degrees))
-                        .put("otherDegrees", a.findOtherTurn().map(ReportWriter::degrees))
+                        .put(
+                                "eccentric",
+                                Optional.of(a.eccentric().stream()
+                                                .map(ReportWriter::eccentric)
+                                                .toList())
+                                        .filter(turns -> !turns.isEmpty()))
                         .put("lockShift", a.findLockShift().map(ReportWriter::lockShift))
                         .putText("first", a.first())
                         .put("resulting", SharedForms.interval(a.resulting(), unit));
@@ -221,6 +228,7 @@ public final class ReportWriter {
                         .put("certainDegrees", a.findCertain().map(ReportWriter::degrees))
                         .put("flats", a.findFlats().map(f -> List.of(f.from(), f.to())))
                         .put("direction", a.direction())
+                        .put("lockShift", a.findLockShift().map(ReportWriter::lockShift))
                         .putText("first", a.first());
             }
 
@@ -228,7 +236,8 @@ public final class ReportWriter {
             public Fields fitShim(Adjustment.FitShim a) {
                 return fields.put("shim", a.shim().toString(unit))
                         .put("resulting", SharedForms.interval(a.resulting(), unit))
-                        .put("inBox", a.inBox());
+                        .put("inBox", a.inBox())
+                        .put("byHabit", a.findByHabit().map(habit -> byHabit(habit, unit)));
             }
 
             @Override
@@ -267,6 +276,25 @@ public final class ReportWriter {
                 return fields.put("why", a.why());
             }
         });
+    }
+
+    private static Map<String, Object> eccentric(EccentricTurn turn) {
+        return new Fields()
+                .put("towards", turn.sense().word())
+                .put("degrees", degrees(turn.degrees()))
+                .put("toAngle", degrees(turn.to()))
+                .map();
+    }
+
+    private static Map<String, Object> byHabit(HabitShim habit, LengthUnit unit) {
+        return new Fields()
+                .put("rounding", habit.rounding().habit().code())
+                .put("specified", habit.rounding().specified().toString())
+                .put("ideal", habit.ideal().toString(unit))
+                .put("shim", habit.findSize().map(size -> size.toString(unit)))
+                .put("resulting", habit.findResulting().map(i -> SharedForms.interval(i, unit)))
+                .put("certain", habit.certain())
+                .map();
     }
 
     private static Map<String, Object> lockShift(LockShift shift) {

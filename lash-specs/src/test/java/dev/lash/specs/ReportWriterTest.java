@@ -3,7 +3,11 @@ package dev.lash.specs;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatNullPointerException;
 
+import dev.lash.adjust.Adjuster;
+import dev.lash.adjust.RoundingHabit;
+import dev.lash.adjust.ShimRounding;
 import dev.lash.check.CheckReport;
+import dev.lash.measure.Ratio;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -386,6 +390,52 @@ class ReportWriterTest {
 
         assertThat(names(then)).containsExactly("kind", "measuringShim", "why");
         assertThat(then.get("measuringShim")).isEqualTo(json("['2.20 mm', '2.30 mm']"));
+    }
+
+    /** From (0.05, 0.10) to the leaf that drags, where the eccentric stands at 180 degrees: its angle grows with the clearance. */
+    @Test
+    void writesBothWaysOfTurningAnEccentric() {
+        String sheet = Fixtures.sheet("{ \"valve\": \"1-in-1\", \"eccentricAngle\": 180, \"trials\": ["
+                + trial("0.05 mm", "goes") + "," + trial("0.10 mm", "refuses") + "] }");
+        JsonNode adjustment = report(Trees.with(
+                        sheet,
+                        "/engine/inline/train",
+                        "{\"kind\":\"eccentric\",\"eccentricity\":\"0.5 mm\",\"multiplier\":\"1\"}"))
+                .at("/valves/0/adjustment");
+        assertThat(names(adjustment)).containsExactly("kind", "leaf", "eccentric", "resulting");
+        assertThat(adjustment.get("leaf").stringValue()).isEqualTo("0.15 mm");
+        // 0.05 to 0.10 of 0.5 mm: arcsin 0.1 = 5.739..., 0.2 = 11.536...
+        assertThat(adjustment.get("eccentric"))
+                .isEqualTo(json("[{'towards': 'larger', 'degrees': [5.7, 11.6], 'toAngle': [185.7, 191.6]},"
+                        + "{'towards': 'larger', 'degrees': [168.4, 174.3], 'toAngle': [348.4, 354.3]}]"));
+    }
+
+    @Test
+    void writesWhatTheShopsRoundingFits() {
+        String sheet = Trees.with(
+                Fixtures.sheet("{ \"valve\": \"1-in-1\", \"shim\": \"2.50 mm\", \"trials\": ["
+                        + trial("0.05 mm", "goes") + "," + trial("0.10 mm", "refuses") + "] }"),
+                "/engine/inline/train",
+                "{\"kind\":\"bucket-shim-under\",\"shims\":\"2.00..3.00 mm step 0.05 mm\"}");
+        Adjuster adjuster = Adjuster.withDefaults().withRounding(new ShimRounding(RoundingHabit.NEXT_BELOW, Ratio.ONE));
+        String json = ReportWriter.oneLine().write(CheckReport.of(Fixtures.read(sheet), adjuster));
+        assertThat(Schemas.REPORT.errors(json)).as(json).isEmpty();
+        // 2.50 + 0.075 - 0.15 = 2.425
+        assertThat(Trees.tree(json).at("/valves/0/adjustment/byHabit"))
+                .isEqualTo(json("{'rounding': 'next-below', 'specified': '1', 'ideal': '2.425 mm', 'shim': '2.40 mm', "
+                        + "'resulting': {'lower': '0.15 mm', 'lowerIncluded': false, 'upper': '0.20 mm', "
+                        + "'upperIncluded': false}, 'certain': false}"));
+    }
+
+    /** Set with 0.05, 0.20 drags after it: with 0.12 more no leaf of the set ends in 0.10 to 0.15, so a turn is counted. */
+    @Test
+    void writesTheShiftThatATurnMakesUpFor() {
+        JsonNode again = report(Fixtures.sheet("{ \"valve\": \"1-in-1\", \"trials\": [" + trial("0.05 mm", "drags")
+                        + "], \"done\": {\"setWith\": \"0.05 mm\"}, \"recheck\": [" + trial("0.20 mm", "drags")
+                        + "] }"))
+                .at("/valves/0/recheck/adjustment");
+        assertThat(names(again)).containsExactly("kind", "from", "degrees", "direction", "lockShift");
+        assertThat(again.at("/lockShift/estimate").stringValue()).isEqualTo("0.12 mm");
     }
 
     @ParameterizedTest
