@@ -130,7 +130,7 @@ public record CheckPlan(
         List<String> steps = new ArrayList<>();
         steps.add("Let the engine reach the maker's condition" + condition(engine) + ". Write down its temperature.");
         steps.add("Isolate, support and clean the machine; take off the covers.");
-        steps.add("Find number 1's compression TDC: both its followers slack. On overlap both move: turn on one turn.");
+        steps.add(CrankPlanner.findNumber1(engine));
         int number = 1;
         for (String stop : stops.steps()) {
             steps.add("Stop " + number + ". " + stop);

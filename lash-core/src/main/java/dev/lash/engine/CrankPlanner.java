@@ -132,6 +132,17 @@ public final class CrankPlanner {
     }
 
     /**
+     * How to find the place that angles are counted from, number 1's compression TDC: whether its followers are slack there, as far as
+     * the cam timing and a decompressor let them, and how the other TDC is told from it.
+     *
+     * @param engine the engine
+     * @return a sentence for a mechanic
+     */
+    public static String findNumber1(EngineSpec engine) {
+        return CrankWords.findNumber1(new CrankCycle(engine));
+    }
+
+    /**
      * The phase of a cylinder: crank degrees after its compression TDC.
      *
      * @param engine the engine

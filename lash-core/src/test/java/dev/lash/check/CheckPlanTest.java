@@ -112,8 +112,9 @@ class CheckPlanTest {
                         step -> assertThat(step).startsWith("Isolate, support and clean"),
                         step -> assertThat(step)
                                 .isEqualTo(
-                                        "Find number 1's compression TDC: both its followers slack. On overlap both move:"
-                                                + " turn on one turn."),
+                                        "Find number 1's compression TDC: TDC comes round twice, on compression its followers"
+                                                + " are slack, on overlap its followers both move as the crank is turned on"
+                                                + " through TDC."),
                         step -> assertThat(step)
                                 .startsWith("Stop 1. Stay with number 1 on compression. ")
                                 .contains("lobe pointing away")
