@@ -31,6 +31,14 @@ final class CrankWords {
                 : degrees(angle.minus(CrankCycle.TURN)) + " degrees after number 1's overlap TDC";
     }
 
+    /** Where a cylinder is, counted from its own TDC. */
+    static String place(Ratio phase) {
+        boolean firstTurn = phase.compareTo(CrankCycle.TURN) < 0;
+        Ratio past = firstTurn ? phase : phase.minus(CrankCycle.TURN);
+        return (past.signum() == 0 ? "" : degrees(past) + " degrees after ")
+                + (firstTurn ? "compression TDC" : "overlap TDC");
+    }
+
     /** How to know a stop: which cylinder is at TDC, and whether its followers are slack (compression) or both move (overlap). */
     static String sign(CrankCycle cycle, Ratio angle) {
         List<Integer> onCompression = cylindersAt(cycle, angle, Ratio.ZERO);
@@ -64,8 +72,12 @@ final class CrankWords {
         String held = cycle.engine()
                 .decompressor()
                 .filter(device -> cylinders.contains(device.valve().cylinder()))
-                .filter(device -> device.holdsAt(cycle.phase(device.valve().cylinder(), angle)))
-                .map(device -> ", but the decompressor holds " + device.valve())
+                .filter(device -> !device.isKnown()
+                        || device.holdsAt(cycle.phase(device.valve().cylinder(), angle)))
+                .map(device -> device.isKnown()
+                        ? ", but the decompressor holds " + device.valve()
+                        : ", but a decompressor may hold " + device.valve()
+                                + " (its angles are not known: see the manual)")
                 .orElse("");
         return slackAtCompression(its(cylinders), cycle.rolesAtRest(Ratio.ZERO)) + held;
     }

@@ -342,6 +342,38 @@ class CrankPlannerTest {
                                 + " slack");
     }
 
+    /** Counted from the valve's own TDC: 31 past it, or for one held to 340 past it at the first place where the cam lets go too. */
+    @Test
+    void placesAValveClearOfItsDecompressor() {
+        ValveId exhaust = ValveId.parse("1-ex-1");
+        assertThat(CrankPlanner.placeToMeasure(SINGLE, exhaust)).contains("compression TDC");
+        assertThat(CrankPlanner.placeToMeasure(held(SINGLE, "1-ex-1", 60, 30), exhaust))
+                .contains("31 degrees after compression TDC");
+        assertThat(CrankPlanner.placeToMeasure(held(SINGLE, "1-ex-1", 60, 30), ValveId.parse("1-in-1")))
+                .contains("compression TDC");
+        assertThat(CrankPlanner.placeToMeasure(held(FOUR, "4-ex-1", 60, 30), ValveId.parse("4-ex-1")))
+                .contains("31 degrees after compression TDC");
+        // the exhaust follower rests again 390 past compression TDC
+        assertThat(CrankPlanner.placeToMeasure(held(SINGLE, "1-ex-1", 60, 200), exhaust))
+                .contains("30 degrees after overlap TDC");
+        assertThat(CrankPlanner.placeToMeasure(held(SINGLE, "1-ex-1", 360, 360), exhaust))
+                .isEmpty();
+        Contracts.refuseNull(
+                () -> CrankPlanner.placeToMeasure(null, exhaust), () -> CrankPlanner.placeToMeasure(SINGLE, null));
+    }
+
+    @Test
+    void decompressorOfUnknownAnglesIsNamedNotPlannedAround() {
+        EngineSpec engine = SINGLE.toBuilder()
+                .decompressor(Decompressor.ofUnknownAngles(ValveId.parse("1-ex-1")))
+                .build();
+        CrankPlan plan = CrankPlanner.atTdcMarks().plan(engine);
+        assertThat(plan.isComplete()).isTrue();
+        assertThat(plan.stops().get(0).sign())
+                .endsWith("but a decompressor may hold 1-ex-1 (its angles are not known: see the manual)");
+        assertThat(CrankPlanner.atAnyAngle().plan(engine).isComplete()).isTrue();
+    }
+
     /** On a four the valve that is held at its own TDC rests at a companion's. */
     @Test
     void decompressorIsMeasuredAtAnotherTdc() {

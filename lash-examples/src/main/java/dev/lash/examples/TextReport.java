@@ -3,6 +3,7 @@ package dev.lash.examples;
 import dev.lash.check.CheckReport;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Finding;
+import dev.lash.check.FindingCode;
 import dev.lash.check.Severity;
 import dev.lash.check.ValveCheck;
 import dev.lash.engine.ClearanceSpec;
@@ -151,7 +152,8 @@ final class TextReport {
                                     + number(c.check().upper(), unit))
                             .orElse("-")),
                     List.of(check.verdict().map(Verdict::word).orElse("-")),
-                    List.of(Advice.line(check, unit, report.sheet().shimBox()))));
+                    List.of(doubt(check)
+                            + Advice.line(check, unit, report.sheet().shimBox()))));
             check.recheck()
                     .ifPresent(evidence -> table.row(List.of(
                             List.of(" after"),
@@ -176,6 +178,13 @@ final class TextReport {
                                             .orElse("")))));
         }
         return coloured(table.write());
+    }
+
+    /** What is said beside an adjustment that rests on a reading in doubt. */
+    private static String doubt(ValveCheck check) {
+        return check.findings().stream().anyMatch(f -> f.code() == FindingCode.DECOMPRESSOR_HOLDS)
+                ? "IN DOUBT, decompressor: read again first; by this reading "
+                : "";
     }
 
     private String coloured(String table) {

@@ -271,7 +271,7 @@ final class Walk {
                 + (clearance.setTo().equals(clearance.check())
                         ? ""
                         : ", set to " + clearance.setTo().toString(unit())));
-        talk.say(INDENT, "Cylinder " + valve.cylinder() + " at compression TDC, the follower slack.");
+        talk.say(INDENT, WalkWords.where(sheet.engine(), valve));
         if (!v.trials().isEmpty()) {
             talk.say(
                     INDENT,
@@ -357,6 +357,9 @@ final class Walk {
     }
 
     private String advice(ValveWalk v, Adjustment advice) {
+        v.check().findings().stream()
+                .filter(f -> f.code() == FindingCode.DECOMPRESSOR_HOLDS)
+                .forEach(f -> talk.say(INDENT, "IN DOUBT: " + f.problem() + "; " + f.mend() + "."));
         String why = Advice.why(advice);
         if (!why.isEmpty() && v.reading().tries() < MOST_ROUNDS) {
             talk.say(INDENT, "INSPECT FIRST: " + why + ".");
@@ -617,8 +620,8 @@ final class Walk {
         commit(WalkSheet.withDone(sheet, valve, done.get()));
         talk.say(
                 INDENT,
-                "Now check it again: turn the engine over by hand twice, back to compression TDC of cylinder "
-                        + valve.cylinder() + ".");
+                "Now check it again: turn the engine over by hand twice, back to "
+                        + WalkWords.place(sheet.engine(), valve) + ".");
         ValveWalk after = new ValveWalk(sheet, WalkSheet.reading(sheet, valve));
         if (after.isFinished()) {
             finished(after);

@@ -65,6 +65,13 @@ final class WalkSheet {
 
     private static ValveReading untouched(CheckSheet sheet, ValveId valve) {
         ValveReading reading = ValveReading.of(valve, List.of());
+        // the walk names a place clear of the device, so the answers are readings of that place
+        if (sheet.engine()
+                .decompressor()
+                .filter(d -> d.isKnown() && d.valve().equals(valve))
+                .isPresent()) {
+            reading = reading.withStop(WalkWords.place(sheet.engine(), valve));
+        }
         return gap(sheet) == Gap.OPENER ? reading.asOpener(List.of()) : reading;
     }
 

@@ -11,6 +11,7 @@ import dev.lash.check.Done;
 import dev.lash.check.FindingCode;
 import dev.lash.check.PastVisit;
 import dev.lash.check.ValveReading;
+import dev.lash.engine.Decompressor;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
@@ -111,6 +112,63 @@ class WalkTest {
                         .lines())
                 .allMatch(line -> line.length() <= 80);
         assertThat(run.out()).doesNotContain("\u001b").doesNotContain("\r").endsWith("\n");
+    }
+
+    private static CheckSheet held(Decompressor device) {
+        return CheckSheet.builder(
+                        WalkRun.quad(WalkRun.LEAVES).engine().toBuilder()
+                                .decompressor(device)
+                                .build(),
+                        WalkRun.LEAVES)
+                .build();
+    }
+
+    /** The exhaust valve is read where the device has let go, after the adjustment too, and the sheet says so. */
+    @Test
+    void heldValveIsReadClearOfTheDecompressor() {
+        WalkRun run = walk(
+                held(new Decompressor(ValveId.parse("1-ex-1"), Ratio.of(60, 1), Ratio.of(30, 1))), "f g  r r g y d  e");
+        assertThat(said(run))
+                .contains("Cylinder 1 at compression TDC, the follower slack.")
+                .contains(
+                        "Cylinder 1 at 31 degrees after compression TDC, the follower slack and clear of the decompressor.")
+                .contains("back to 31 degrees after compression TDC of cylinder 1.")
+                .doesNotContain("the decompressor holds this valve");
+        assertThat(valve("1-ex-1").stop()).isEqualTo("31 degrees after compression TDC of cylinder 1");
+        assertThat(valve("1-in-1").stop()).isEmpty();
+    }
+
+    @Test
+    void readingAtTheForbiddenSpotIsInDoubtBesideWhatToDo() {
+        CheckSheet sheet = held(new Decompressor(ValveId.parse("1-ex-1"), Ratio.of(60, 1), Ratio.of(30, 1)));
+        CheckSheet begun = CheckSheet.builder(sheet.engine(), sheet.gauges())
+                .valve(new ValveReading(
+                        ValveId.parse("1-ex-1"),
+                        Gap.ONLY,
+                        trials("0.15 mm refuses", "0.12 mm goes"),
+                        List.of(),
+                        false,
+                        null,
+                        Pad.SOUND,
+                        null,
+                        "compression TDC",
+                        null,
+                        0,
+                        List.of()))
+                .build();
+        assertThat(said(walk(begun, "q")))
+                .containsSubsequence("IN DOUBT: the decompressor holds this valve", "What to do: set to leaf");
+        ProgramRun report = ProgramRun.of(begun, "check", "-");
+        assertThat(report.out()).contains("tight   IN DOUBT, decompressor:");
+    }
+
+    @Test
+    void decompressorOfUnknownAnglesIsNamed() {
+        WalkRun run = walk(held(Decompressor.ofUnknownAngles(ValveId.parse("1-ex-1"))), "f g  r r g y d  e");
+        assertThat(said(run))
+                .contains("the follower slack. A decompressor may hold this valve there (its angles are not known)")
+                .contains("IN DOUBT: a decompressor may hold this valve near compression TDC");
+        assertThat(valve("1-ex-1").stop()).isEmpty();
     }
 
     @Test

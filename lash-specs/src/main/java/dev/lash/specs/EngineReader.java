@@ -199,10 +199,10 @@ final class EngineReader {
 
     private Decompressor decompressor(JsonFields fields) {
         ValveId valve = fields.get("valve", "a valve such as \"1-ex-1\"", ValveId::parse);
-        Ratio before = fields.get("before", "an angle such as \"60 deg\"", CamTiming::parseDegrees);
-        Ratio after = fields.get("after", "an angle such as \"20 deg\"", CamTiming::parseDegrees);
+        Optional<Ratio> before = fields.find("before", "an angle such as \"60 deg\"", CamTiming::parseDegrees);
+        Optional<Ratio> after = fields.find("after", "an angle such as \"20 deg\"", CamTiming::parseDegrees);
         fields.finish();
-        return document.at(fields.object(), () -> new Decompressor(valve, before, after));
+        return document.at(fields.object(), () -> new Decompressor(valve, before.orElse(null), after.orElse(null)));
     }
 
     private static CamTiming.Event event(JsonFields fields, String name) {

@@ -113,8 +113,8 @@ public final class SheetWriter {
                         engine.decompressor()
                                 .map(d -> new Fields()
                                         .put("valve", d.valve().toString())
-                                        .put("before", d.before() + " deg")
-                                        .put("after", d.after() + " deg")
+                                        .put("before", d.findBefore().map(angle -> angle + " deg"))
+                                        .put("after", d.findAfter().map(angle -> angle + " deg"))
                                         .map()))
                 .putList("cautions", engine.cautions())
                 .putList("tools", engine.tools());

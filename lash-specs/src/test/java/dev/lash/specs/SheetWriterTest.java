@@ -7,9 +7,11 @@ import dev.lash.check.CheckSheet;
 import dev.lash.check.ValveReading;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.Decompressor;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.FiringOrder;
 import dev.lash.engine.Pitch;
+import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
@@ -42,6 +44,27 @@ class SheetWriterTest {
     @Test
     void refusesNull() {
         assertThatNullPointerException().isThrownBy(() -> SheetWriter.write(null));
+    }
+
+    @Test
+    void decompressorGoesRoundWithAndWithoutItsAngles() {
+        ValveId held = ValveId.parse("1-ex-1");
+        for (Decompressor device :
+                List.of(new Decompressor(held, Ratio.of(60, 1), Ratio.of(30, 1)), Decompressor.ofUnknownAngles(held))) {
+            CheckSheet sheet = CheckSheet.builder(
+                            generator().decompressor(device).build(), GAUGES)
+                    .build();
+            assertThat(Fixtures.read(SheetWriter.write(sheet)).engine().decompressor())
+                    .contains(device);
+        }
+        String alone = SheetWriter.write(CheckSheet.builder(
+                                generator()
+                                        .decompressor(Decompressor.ofUnknownAngles(held))
+                                        .build(),
+                                GAUGES)
+                        .build())
+                .replace("\"valve\" : \"1-ex-1\"", "\"valve\" : \"1-ex-1\", \"after\" : \"30 deg\"");
+        BadInput.refuses(() -> Fixtures.read(alone), "/engine/inline/decompressor");
     }
 
     @Test
