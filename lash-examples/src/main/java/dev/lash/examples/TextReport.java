@@ -7,6 +7,7 @@ import dev.lash.check.FindingCode;
 import dev.lash.check.Severity;
 import dev.lash.check.ValveCheck;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveRole;
@@ -60,6 +61,11 @@ final class TextReport {
                 "",
                 out);
         findings(report, out);
+        List<String> notReached = CrankPlanner.atTdcMarks().plan(sheet.engine()).notReached();
+        if (!notReached.isEmpty()) {
+            out.append(NEWLINE).append("Not reached at the TDC marks").append(NEWLINE);
+            notReached.forEach(text -> TextTable.paragraph(text, "- ", out));
+        }
         out.append(NEWLINE).append("Cautions").append(NEWLINE);
         report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));
         return out.toString();

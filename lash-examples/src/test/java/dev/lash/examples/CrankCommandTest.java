@@ -153,6 +153,18 @@ class CrankCommandTest {
     }
 
     @Test
+    void reportNamesWhatTheMarksDoNotReach() {
+        CheckSheet sheet =
+                CheckSheet.builder(held(60, 30).build(), WalkRun.LEAVES).build();
+        assertThat(flowing(ProgramRun.of(sheet, "check", "-")))
+                .contains(
+                        "Not reached at the TDC marks - No stop on offer reaches 1-ex-1: it could be measured 31 degrees");
+        CheckSheet free =
+                CheckSheet.builder(engine("Mower", "1").build(), WalkRun.LEAVES).build();
+        assertThat(ProgramRun.of(free, "check", "-").out()).doesNotContain("Not reached");
+    }
+
+    @Test
     void valveThatCannotBeMeasuredIsNamed() {
         assertThat(flowing(crank(held(360, 360).build(), "--at", "any")))
                 .contains("- 1-ex-1 can be measured at no angle: see the manual.");

@@ -1,6 +1,7 @@
 package dev.lash.specs;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.assertThatNullPointerException;
 
 import dev.lash.check.CheckSheet;
@@ -64,7 +65,10 @@ class SheetWriterTest {
                                 GAUGES)
                         .build())
                 .replace("\"valve\" : \"1-ex-1\"", "\"valve\" : \"1-ex-1\", \"after\" : \"30 deg\"");
-        BadInput.refuses(() -> Fixtures.read(alone), "/engine/inline/decompressor");
+        assertThatExceptionOfType(DocumentException.class)
+                .isThrownBy(() -> Fixtures.read(alone))
+                .withMessageContaining("/engine/inline/decompressor")
+                .withMessageContaining("leave both out");
     }
 
     @Test
