@@ -1,6 +1,8 @@
 package dev.lash.specs;
 
 import dev.lash.engine.CamTiming;
+import dev.lash.engine.Camshafts;
+import dev.lash.engine.Camshafts.PerBank;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.Decompressor;
@@ -65,6 +67,7 @@ final class EngineReader {
                 .map(document::fields)
                 .map(this::decompressor)
                 .ifPresent(builder::decompressor);
+        fields.find("camshafts").map(document::fields).map(this::camshafts).ifPresent(builder::camshafts);
         builder.cautions(fields.texts("cautions")).tools(fields.texts("tools")).template(template);
         return document.at(fields.object(), builder::build);
     }
@@ -203,6 +206,18 @@ final class EngineReader {
         Optional<Ratio> after = fields.find("after", "an angle such as \"20 deg\"", CamTiming::parseDegrees);
         fields.finish();
         return document.at(fields.object(), () -> new Decompressor(valve, before.orElse(null), after.orElse(null)));
+    }
+
+    private Camshafts camshafts(JsonFields fields) {
+        PerBank perBank =
+                fields.find("perBank", "one or one-per-role", PerBank::parse).orElse(PerBank.ONE_PER_ROLE);
+        List<List<Integer>> banks = fields.items("banks").stream()
+                .map(bank -> document.items(bank).stream()
+                        .map(cylinder -> document.wholeNumber(cylinder, 1, MOST_CYLINDERS))
+                        .toList())
+                .toList();
+        fields.finish();
+        return document.at(fields.object(), () -> new Camshafts(perBank, banks));
     }
 
     private static CamTiming.Event event(JsonFields fields, String name) {

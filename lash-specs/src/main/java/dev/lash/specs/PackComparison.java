@@ -42,7 +42,8 @@ public record PackComparison(
             "firingOrder",
             "firingIntervals",
             "camTiming",
-            "decompressor");
+            "decompressor",
+            "camshafts");
     private static final Set<String> WORDS =
             Set.of("title", "notes", "sources", "provenance", "examples", "revision", "tools");
 

@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.assertThatNullPointerException;
 
 import dev.lash.check.CheckSheet;
 import dev.lash.check.ValveReading;
+import dev.lash.engine.Camshafts;
+import dev.lash.engine.Camshafts.PerBank;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.Decompressor;
@@ -69,6 +71,24 @@ class SheetWriterTest {
                 .isThrownBy(() -> Fixtures.read(alone))
                 .withMessageContaining("/engine/inline/decompressor")
                 .withMessageContaining("leave both out");
+    }
+
+    @Test
+    void camshaftsGoRound() {
+        for (Camshafts camshafts : List.of(
+                Camshafts.ONE_PER_ROLE,
+                new Camshafts(PerBank.ONE, List.of()),
+                new Camshafts(PerBank.ONE_PER_ROLE, List.of(List.of(1), List.of(2))))) {
+            CheckSheet sheet = CheckSheet.builder(
+                            generator()
+                                    .firingOrder(FiringOrder.even(1, 2))
+                                    .camshafts(camshafts)
+                                    .build(),
+                            GAUGES)
+                    .build();
+            assertThat(Fixtures.read(SheetWriter.write(sheet)).engine().camshafts())
+                    .isEqualTo(camshafts);
+        }
     }
 
     @Test
