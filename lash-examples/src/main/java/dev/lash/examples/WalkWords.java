@@ -38,6 +38,13 @@ final class WalkWords {
 
     private WalkWords() {}
 
+    /** Whether shims are reached only with a camshaft out. */
+    static boolean liftsCamshaft(ValveTrain train) {
+        return train instanceof ValveTrain.Shim shim
+                && (shim.place() == ValveTrain.ShimPlace.UNDER_BUCKET
+                        || shim.place() == ValveTrain.ShimPlace.GRADED_BUCKET);
+    }
+
     /** The place where a valve is measured by itself, as the sheet records it. */
     static String place(EngineSpec engine, ValveId valve) {
         return CrankPlanner.placeToMeasure(engine, valve).orElse("where the manual says") + " of cylinder "
