@@ -63,8 +63,8 @@ public final class Adjuster implements Serializable {
     private static final int MOST_TRIES = 3;
     private static final Adjuster DEFAULTS = new Adjuster(Ratio.of(3, 4), Ratio.of(2, 1), MOST_TRIES, null);
     private static final String NO_CLEARANCE =
-            "may have no clearance at all: make sure that the piston is at compression TDC and the follower on the base "
-                    + "circle; if it is, look for wear or damage of valve, seat and train, do not merely adjust";
+            "may have no clearance at all: make sure that the follower is on the base circle and that no decompressor holds "
+                    + "the valve (some hold one near compression TDC); if so, look for wear or damage of valve, seat and train, do not merely adjust";
 
     private final Ratio aim;
     private final Ratio farTooLoose;

@@ -1,5 +1,6 @@
 package dev.lash.check;
 
+import dev.lash.engine.Decompressor;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.ValveTrain;
 import java.util.ArrayList;
@@ -30,6 +31,11 @@ final class Cautions {
                     "Measure every valve before a camshaft comes out; keep each part with its valve. Measure shims with a "
                             + "micrometer. Wear eye protection where compressed air lifts a shim.");
         }
+        engine.decompressor()
+                .filter(Decompressor::isKnown)
+                .ifPresent(d -> all.add("A decompressor holds " + d.valve() + " from "
+                        + d.findBefore().orElseThrow() + " degrees before compression TDC to "
+                        + d.findAfter().orElseThrow() + " after: no reading there counts."));
         all.addAll(engine.cautions());
         return List.copyOf(all);
     }

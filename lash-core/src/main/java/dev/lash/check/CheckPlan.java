@@ -7,11 +7,14 @@ import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.CrankPlan;
 import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.engine.ValveTrain.ShimPlace;
 import dev.lash.gauge.GaugeSet;
+import dev.lash.gauge.Leaf;
 import dev.lash.gauge.LeafStack;
+import dev.lash.measure.Length;
 import dev.lash.plan.LeafPlanner;
 import dev.lash.plan.SetCheck;
 import java.io.Serializable;
@@ -113,7 +116,27 @@ public record CheckPlan(
                                 .forEach(all::add));
             }
         }
+        for (ValveRole role : ValveRole.values()) {
+            engine.findClearance(role, Gap.CLOSER)
+                    .filter(c -> engine.gaps().contains(Gap.CLOSER))
+                    .flatMap(closer -> engine.findClearance(role)
+                            .map(opener ->
+                                    opener.check().upper().plus(closer.check().upper())))
+                    .ifPresent(loaded -> all.addAll(upTo(loaded, gauges)));
+        }
         return List.copyOf(all);
+    }
+
+    /** Both readings of which a closer is the difference want neighbouring leaves: all up to the largest that may be read. */
+    private static List<LeafStack> upTo(Length most, GaugeSet gauges) {
+        List<LeafStack> leaves = new ArrayList<>();
+        for (Leaf leaf : new TreeSet<>(gauges.leaves())) {
+            leaves.add(LeafStack.of(leaf));
+            if (!leaf.thickness().isLessThan(most)) {
+                break;
+            }
+        }
+        return leaves;
     }
 
     private static List<String> tools(EngineSpec engine) {
@@ -132,13 +155,18 @@ public record CheckPlan(
         List<String> steps = new ArrayList<>();
         steps.add("Let the engine reach the maker's condition" + condition(engine) + ". Write down its temperature.");
         steps.add("Isolate, support and clean the machine; take off the covers.");
-        steps.add("Find number 1's compression TDC: both its followers slack. On overlap both move: turn on one turn.");
+        steps.add(CrankPlanner.findNumber1(engine));
         int number = 1;
         for (String stop : stops.steps()) {
             steps.add("Stop " + number + ". " + stop);
             number++;
         }
         steps.addAll(stops.notes());
+        if (engine.gaps().contains(Gap.CLOSER)) {
+            steps.add(
+                    "At each valve read the opener gap unloaded, then again with the valve pushed down against its closer"
+                            + " (loaded): loaded less unloaded is the closer gap. Feel whether the closer turns free by hand.");
+        }
         steps.add("Measure every valve before anything is adjusted; judge, then adjust those that are tight or loose.");
         if (engine.train() instanceof ValveTrain.Shim shim && shim.place() != ShimPlace.OVER_BUCKET) {
             steps.add("Lift a camshaft only when all its valves are measured and the shims are planned.");
@@ -156,9 +184,16 @@ public record CheckPlan(
     }
 
     private static List<String> writeDown(EngineSpec engine) {
+        if (engine.train() instanceof ValveTrain.Hydraulic) {
+            return List.of("date, counter reading");
+        }
         List<String> list = new ArrayList<>(List.of(
                 "date, counter reading, engine temperature",
                 "each valve: every leaf tried and how it fitted, as found"));
+        if (engine.gaps().contains(Gap.CLOSER)) {
+            list.add(
+                    "each opener: the leaves tried unloaded and those tried loaded; each closer: whether it turns free");
+        }
         if (engine.train().shimRatio().isPresent()) {
             list.add("each shim: its mark and its size by micrometer, out and in");
         }

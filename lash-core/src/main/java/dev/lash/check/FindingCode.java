@@ -14,6 +14,8 @@ public enum FindingCode {
     MAY_HAVE_NO_CLEARANCE(Severity.DOUBT),
     /** The reading lies far above the window. */
     FAR_TOO_LOOSE(Severity.DOUBT),
+    /** The valve was read where the decompressor holds it or may hold it, so its gap reads too small. */
+    DECOMPRESSOR_HOLDS(Severity.DOUBT),
     /** Pad or valve tip is dished: the reading is not used. */
     DISHED_PAD(Severity.DOUBT),
     /** The engine was warmer than the maker's condition. */

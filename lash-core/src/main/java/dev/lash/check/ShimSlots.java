@@ -5,6 +5,7 @@ import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.adjust.ShimSlot;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveTrain;
@@ -45,7 +46,7 @@ final class ShimSlots {
                         reading.findShimNow().orElse(UNKNOWN),
                         sizes.get())
                 .withGap(reading.gap() == Gap.ONLY ? "" : reading.gap().word())
-                .withCamshaft(camshaft(sheet.engine().train(), reading));
+                .withCamshaft(camshaft(sheet.engine(), reading));
         slot = clearances(check)
                 .filter(bracket -> !bracket.equals(LengthInterval.any()))
                 .map(slot::withBracket)
@@ -85,10 +86,10 @@ final class ShimSlots {
                 .orElse("");
     }
 
-    /** One camshaft a role is lifted for shims under buckets and for graded buckets. */
-    private static String camshaft(ValveTrain train, ValveReading reading) {
-        boolean camOut = train instanceof ValveTrain.Shim shim
+    /** A camshaft is lifted for shims under buckets and for graded buckets. */
+    private static String camshaft(EngineSpec engine, ValveReading reading) {
+        boolean camOut = engine.train() instanceof ValveTrain.Shim shim
                 && (shim.place() == ShimPlace.UNDER_BUCKET || shim.place() == ShimPlace.GRADED_BUCKET);
-        return camOut ? reading.valve().role().word() : "";
+        return camOut ? engine.camshafts().over(reading.valve()) : "";
     }
 }

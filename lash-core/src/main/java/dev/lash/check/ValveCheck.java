@@ -108,6 +108,7 @@ public final class ValveCheck implements Serializable {
         List<Finding> findings = new ArrayList<>();
         ValveFindings finder = new ValveFindings(sheet, reading, findings);
         finder.evidence(evidence);
+        finder.decompressor(judgement);
         judgement.ifPresent(judged -> finder.inspectFirst(judged, adjuster));
         finder.shim();
         finder.done(evidence, Optional.ofNullable(recheck), clearance);

@@ -4,6 +4,8 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.CrankPlanner;
+import dev.lash.engine.Decompressor;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveTrain;
@@ -108,6 +110,55 @@ final class ValveFindings {
         }
     }
 
+    /** A valve that a decompressor holds shows less gap than it has, whatever the leaves say. */
+    void decompressor(Optional<Judgement> judged) {
+        Optional<Decompressor> device = device().filter(d -> !isClear(d));
+        if (device.isEmpty() || (reading.trials().isEmpty() && reading.recheck().isEmpty())) {
+            return;
+        }
+        String stop = reading.stop().isEmpty() ? "no stop is recorded" : "the stop is \"" + reading.stop() + "\"";
+        if (device.get().isKnown()) {
+            add(
+                    FindingCode.DECOMPRESSOR_HOLDS,
+                    "the decompressor holds this valve from "
+                            + device.get().findBefore().orElseThrow() + " degrees before compression TDC to "
+                            + device.get().findAfter().orElseThrow() + " after, so the gap may read too small; " + stop,
+                    reading.stop(),
+                    "a stop clear of the decompressor"
+                            + clearPlace().map(p -> ": " + p).orElse(""),
+                    "measure again" + clearPlace().map(p -> " " + p).orElse(" where the manual says")
+                            + " and write the stop down; adjust nothing by this reading");
+        } else if (judged.filter(
+                        j -> j.verdict() == Verdict.TIGHT || Adjuster.mayHaveNoClearance(j.bracket(), sheet.gauges()))
+                .isPresent()) {
+            add(
+                    FindingCode.DECOMPRESSOR_HOLDS,
+                    "a decompressor may hold this valve near compression TDC (its angles are not known), so the gap may read"
+                            + " too small; " + stop,
+                    reading.stop(),
+                    "a stop clear of the decompressor",
+                    "turn on to where the manual says that it lets go and measure again before adjusting; then write"
+                            + " \"clear of the decompressor\" as the stop");
+        }
+    }
+
+    private Optional<Decompressor> device() {
+        return sheet.engine().decompressor().filter(d -> d.valve().equals(reading.valve()));
+    }
+
+    private boolean isClear(Decompressor device) {
+        return StopText.saysClear(reading.stop())
+                || (device.isKnown()
+                        && StopText.phase(sheet.engine(), reading.valve().cylinder(), reading.stop())
+                                .filter(phase -> !device.holdsAt(phase))
+                                .isPresent());
+    }
+
+    private Optional<String> clearPlace() {
+        return CrankPlanner.placeToMeasure(sheet.engine(), reading.valve())
+                .map(place -> place + " of cylinder " + reading.valve().cylinder());
+    }
+
     /** What must be looked at before anything is adjusted. */
     void inspectFirst(Judgement judged, Adjuster adjuster) {
         LengthInterval clearances = judged.bracket().interval();
@@ -127,7 +178,10 @@ final class ValveFindings {
                     "no leaf goes in, not even the thinnest: may have no clearance",
                     clearances.toString(unit),
                     "a clearance that some leaf enters",
-                    "make sure of compression TDC; then inspect for wear or damage before adjusting");
+                    device().isPresent()
+                            ? "make sure that the decompressor does not hold the valve; then inspect for wear or damage before"
+                                    + " adjusting"
+                            : "make sure of compression TDC; then inspect for wear or damage before adjusting");
         }
         if (adjuster.isFarTooLoose(clearances, judged.window())) {
             add(

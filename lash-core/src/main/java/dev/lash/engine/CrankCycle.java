@@ -116,8 +116,11 @@ final class CrankCycle {
 
     /** Clear of the decompressor by a degree, or in the middle where it lets go for less than two. */
     private static void addClearOf(Decompressor device, Ratio fires, Set<Ratio> angles) {
-        Ratio letsGo = device.after();
-        Ratio holdsAgain = CYCLE.minus(device.before());
+        if (!device.isKnown()) {
+            return;
+        }
+        Ratio letsGo = device.findAfter().orElseThrow();
+        Ratio holdsAgain = CYCLE.minus(device.findBefore().orElseThrow());
         angles.add(within(fires.plus(letsGo).plus(Ratio.ONE)));
         angles.add(within(fires.plus(holdsAgain).minus(Ratio.ONE)));
         angles.add(within(fires.plus(letsGo.plus(holdsAgain).times(HALF))));

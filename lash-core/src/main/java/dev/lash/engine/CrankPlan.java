@@ -116,16 +116,22 @@ public record CrankPlan(
         return valves.stream().map(ValveId::toString).collect(Collectors.joining(", "));
     }
 
+    /** {@return a sentence for each valve that no stop reaches, with an angle at which it could be measured where there is one} */
+    public List<String> notReached() {
+        List<String> texts = new ArrayList<>();
+        leftOver.forEach((valve, angle) -> texts.add(
+                "No stop on offer reaches " + valve + ": it could be measured " + CrankWords.position(angle) + "."));
+        unreachable.forEach(valve -> texts.add(valve + " can be measured at no angle: see the manual."));
+        return texts;
+    }
+
     /**
      * What a mechanic must know beside the stops: the valves that no stop reaches, what was assumed, and how to turn the engine.
      *
      * @return the notes; none for an engine without clearance
      */
     public List<String> notes() {
-        List<String> notes = new ArrayList<>();
-        leftOver.forEach((valve, angle) -> notes.add(
-                "No stop on offer reaches " + valve + ": it could be measured " + CrankWords.position(angle) + "."));
-        unreachable.forEach(valve -> notes.add(valve + " can be measured at no angle: see the manual."));
+        List<String> notes = new ArrayList<>(notReached());
         if (stops.isEmpty() && notes.isEmpty()) {
             return List.of();
         }

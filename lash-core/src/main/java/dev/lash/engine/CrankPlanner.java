@@ -6,6 +6,7 @@ import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -129,6 +130,36 @@ public final class CrankPlanner {
     public static List<ValveId> measurableAt(EngineSpec engine, Ratio angle) {
         requireNonNull(angle, "angle");
         return List.copyOf(new CrankCycle(engine).measurableAt(angle));
+    }
+
+    /**
+     * How to find the place that angles are counted from, number 1's compression TDC: whether its followers are slack there, as far as
+     * the cam timing and a decompressor let them, and how the other TDC is told from it.
+     *
+     * @param engine the engine
+     * @return a sentence for a mechanic
+     */
+    public static String findNumber1(EngineSpec engine) {
+        return CrankWords.findNumber1(new CrankCycle(engine));
+    }
+
+    /**
+     * Where a valve is measured when it is taken by itself: its cylinder's compression TDC, or where the cam or a decompressor forbids
+     * that, the first place after it that they allow.
+     *
+     * @param engine the engine
+     * @param valve one of its valves
+     * @return such as {@code "compression TDC"} or {@code "31 degrees after compression TDC"}, of the valve's own cylinder; empty where
+     *     it can be measured at no angle
+     */
+    public static Optional<String> placeToMeasure(EngineSpec engine, ValveId valve) {
+        requireNonNull(valve, "valve");
+        CrankCycle cycle = new CrankCycle(engine);
+        return cycle.turningPoints().stream()
+                .filter(angle -> cycle.measurableAt(angle).contains(valve))
+                .map(angle -> cycle.phase(valve.cylinder(), angle))
+                .min(Comparator.naturalOrder())
+                .map(CrankWords::place);
     }
 
     /**

@@ -31,6 +31,14 @@ final class CrankWords {
                 : degrees(angle.minus(CrankCycle.TURN)) + " degrees after number 1's overlap TDC";
     }
 
+    /** Where a cylinder is, counted from its own TDC. */
+    static String place(Ratio phase) {
+        boolean firstTurn = phase.compareTo(CrankCycle.TURN) < 0;
+        Ratio past = firstTurn ? phase : phase.minus(CrankCycle.TURN);
+        return (past.signum() == 0 ? "" : degrees(past) + " degrees after ")
+                + (firstTurn ? "compression TDC" : "overlap TDC");
+    }
+
     /** How to know a stop: which cylinder is at TDC, and whether its followers are slack (compression) or both move (overlap). */
     static String sign(CrankCycle cycle, Ratio angle) {
         List<Integer> onCompression = cylindersAt(cycle, angle, Ratio.ZERO);
@@ -52,14 +60,36 @@ final class CrankWords {
                 .toList();
     }
 
+    /** How the two TDCs of number 1 are told from each other. */
+    static String findNumber1(CrankCycle cycle) {
+        List<Integer> number1 = List.of(1);
+        return "Find number 1's compression TDC: TDC comes round twice, on compression "
+                + slack(cycle, Ratio.ZERO, number1) + ", on overlap " + moving(cycle, number1) + ".";
+    }
+
+    /** A long cam or long ramps may keep a follower off the base circle even at compression TDC. */
     private static String slack(CrankCycle cycle, Ratio angle, List<Integer> cylinders) {
         String held = cycle.engine()
                 .decompressor()
                 .filter(device -> cylinders.contains(device.valve().cylinder()))
-                .filter(device -> device.holdsAt(cycle.phase(device.valve().cylinder(), angle)))
-                .map(device -> ", but the decompressor holds " + device.valve())
+                .filter(device -> !device.isKnown()
+                        || device.holdsAt(cycle.phase(device.valve().cylinder(), angle)))
+                .map(device -> device.isKnown()
+                        ? ", but the decompressor holds " + device.valve()
+                        : ", but a decompressor may hold " + device.valve()
+                                + " (its angles are not known: see the manual)")
                 .orElse("");
-        return its(cylinders) + " followers are slack" + held;
+        return slackAtCompression(its(cylinders), cycle.rolesAtRest(Ratio.ZERO)) + held;
+    }
+
+    private static String slackAtCompression(String its, Set<ValveRole> atRest) {
+        if (atRest.size() == ValveRole.values().length) {
+            return its + " followers are slack";
+        }
+        return atRest.isEmpty()
+                ? "by this cam timing " + its + " followers are not slack"
+                : "by this cam timing only " + its + " "
+                        + atRest.iterator().next().word() + " followers are slack";
     }
 
     /** A cam without overlap moves one follower or none at TDC itself. */
@@ -67,7 +97,7 @@ final class CrankWords {
         boolean overlaps = cycle.rolesAtRest(CrankCycle.TURN).isEmpty();
         return its(cylinders)
                 + (overlaps
-                        ? " followers both move as the crank is rocked"
+                        ? " followers both move as the crank is turned on through TDC"
                         : " exhaust valve closes and " + its(cylinders) + " intake valve opens about here");
     }
 

@@ -38,6 +38,7 @@ public final class EngineSpec implements Serializable {
     private final @Nullable Usage checkInterval;
     private final @Nullable CamTiming camTiming;
     private final @Nullable Decompressor decompressor;
+    private final Camshafts camshafts;
     private final @Nullable WearPrior wearPrior;
     private final String template;
     private final List<String> cautions;
@@ -58,6 +59,7 @@ public final class EngineSpec implements Serializable {
         this.checkInterval = b.checkInterval;
         this.camTiming = b.camTiming;
         this.decompressor = b.decompressor;
+        this.camshafts = b.camshafts;
         this.wearPrior = b.wearPrior;
         this.template = b.template;
         this.cautions = b.cautions;
@@ -101,6 +103,7 @@ public final class EngineSpec implements Serializable {
         b.checkInterval = checkInterval;
         b.camTiming = camTiming;
         b.decompressor = decompressor;
+        b.camshafts = camshafts;
         b.wearPrior = wearPrior;
         b.template = template;
         b.cautions = cautions;
@@ -194,6 +197,11 @@ public final class EngineSpec implements Serializable {
         return Optional.ofNullable(decompressor);
     }
 
+    /** {@return which camshaft lies over which valves; one for each role where the spec does not say} */
+    public Camshafts camshafts() {
+        return camshafts;
+    }
+
     /** {@return the template and its revision that the spec was made from, such as {@code "screw-single, revision 1"}} */
     public Optional<String> template() {
         return template.isEmpty() ? Optional.empty() : Optional.of(template);
@@ -285,6 +293,7 @@ public final class EngineSpec implements Serializable {
                 Optional.ofNullable(checkInterval),
                 Optional.ofNullable(camTiming),
                 Optional.ofNullable(decompressor),
+                camshafts,
                 Optional.ofNullable(wearPrior),
                 template,
                 cautions,
@@ -316,6 +325,7 @@ public final class EngineSpec implements Serializable {
         private @Nullable Usage checkInterval;
         private @Nullable CamTiming camTiming;
         private @Nullable Decompressor decompressor;
+        private Camshafts camshafts = Camshafts.ONE_PER_ROLE;
         private @Nullable WearPrior wearPrior;
         private String template = "";
         private List<String> cautions = List.of();
@@ -487,6 +497,17 @@ public final class EngineSpec implements Serializable {
         }
 
         /**
+         * Sets which camshaft lies over which valves; without it one for each role.
+         *
+         * @param which the camshafts, with the banks of a V or flat engine
+         * @return this
+         */
+        public Builder camshafts(Camshafts which) {
+            this.camshafts = requireNonNull(which, "which");
+            return this;
+        }
+
+        /**
          * Sets what is thought of the wear before readings are looked at.
          *
          * @param prior the prior
@@ -633,6 +654,16 @@ public final class EngineSpec implements Serializable {
                             "are missing for " + valve.role().word() + " valves",
                             "a window for each role that the engine has");
                 }
+            }
+            List<Integer> inBanks =
+                    camshafts.banks().stream().flatMap(List::stream).sorted().toList();
+            if (!inBanks.isEmpty()
+                    && !inBanks.equals(order.order().stream().sorted().toList())) {
+                throw rejected(
+                        "camshafts",
+                        camshafts.banks().toString(),
+                        "have banks that are not the cylinders of the engine",
+                        "cylinders 1 to " + order.cylinders() + ", each in one bank");
             }
             if (decompressor != null && !valves.contains(decompressor.valve())) {
                 throw rejected(

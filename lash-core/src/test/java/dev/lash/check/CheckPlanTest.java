@@ -7,6 +7,7 @@ import dev.lash.engine.CamTiming;
 import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.Decompressor;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
@@ -112,8 +113,9 @@ class CheckPlanTest {
                         step -> assertThat(step).startsWith("Isolate, support and clean"),
                         step -> assertThat(step)
                                 .isEqualTo(
-                                        "Find number 1's compression TDC: both its followers slack. On overlap both move:"
-                                                + " turn on one turn."),
+                                        "Find number 1's compression TDC: TDC comes round twice, on compression its followers"
+                                                + " are slack, on overlap its followers both move as the crank is turned on"
+                                                + " through TDC."),
                         step -> assertThat(step)
                                 .startsWith("Stop 1. Stay with number 1 on compression. ")
                                 .contains("lobe pointing away")
@@ -173,6 +175,25 @@ class CheckPlanTest {
         assertThat(card(School.roadTrainerEngine()).steps())
                 .anyMatch(step -> step.startsWith("Lift a camshaft only when all its valves are measured"));
         assertThat(CARD.steps()).noneMatch(step -> step.contains("camshaft"));
+    }
+
+    @Test
+    void closersAreReadLoadedAndWrittenDown() {
+        ShimRange shims = ShimRange.parse("1.80..4.50 mm step 0.05 mm");
+        EngineSpec engine = School.generatorEngine()
+                .train(new ValveTrain.Desmodromic(shims, shims))
+                .closerClearance(
+                        ValveRole.INTAKE,
+                        GENERATOR.findClearance(ValveRole.INTAKE).orElseThrow())
+                .build();
+        assertThat(stepWith(card(engine), "(loaded)")).contains("loaded less unloaded is the closer gap");
+        assertThat(card(engine).writeDown()).anyMatch(line -> line.contains("tried loaded"));
+        assertThat(card(engine).setCheck().closers()).hasSize(1);
+        // 0.09 of the opener and 0.09 of the closer: 0.20 is the first leaf that is no thinner than both
+        assertThat(card(engine).layOut())
+                .contains(LeafStack.parse("0.20 mm"))
+                .doesNotContain(LeafStack.parse("0.25 mm"));
+        assertThat(CARD.steps()).noneMatch(step -> step.contains("loaded"));
     }
 
     @Test

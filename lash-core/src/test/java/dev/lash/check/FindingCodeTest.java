@@ -18,6 +18,7 @@ class FindingCodeTest {
                         "several-drags",
                         "may-have-no-clearance",
                         "far-too-loose",
+                        "decompressor-holds",
                         "dished-pad",
                         "engine-too-warm",
                         "engine-too-cold",

@@ -26,11 +26,13 @@ import dev.lash.adjust.InstalledShim;
 import dev.lash.adjust.ShimBox;
 import dev.lash.adjust.TurnRange;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.Decompressor;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.Pitch;
 import dev.lash.engine.ScrewHead;
 import dev.lash.engine.ShimRange;
+import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.engine.ValveTrain.ScrewPlace;
@@ -211,6 +213,83 @@ class ValveCheckTest {
             assertThat(check.bracket()).isEmpty();
             assertThat(check.verdict()).isEmpty();
             assertThat(finding(check, FindingCode.CONTRADICTION).problem()).contains("0.05 mm drags", "0.06 mm goes");
+        }
+
+        /** 0.08 goes and 0.10 refuses against 0.12 to 0.18: tight, unless the device held the valve. */
+        private static Finding heldFinding(Decompressor device, String stop) {
+            return finding(held(device, stop), FindingCode.DECOMPRESSOR_HOLDS);
+        }
+
+        private static ValveCheck held(Decompressor device, String stop) {
+            return ValveCheck.of(
+                    CheckSheet.builder(
+                                    School.generatorEngine()
+                                            .decompressor(device)
+                                            .build(),
+                                    School.GENERATOR_LEAVES)
+                            .build(),
+                    ValveReading.of("1-ex-1", "0.07 mm goes", "0.09 mm refuses").withStop(stop),
+                    Adjuster.withDefaults());
+        }
+
+        private static final Decompressor KNOWN =
+                new Decompressor(ValveId.parse("1-ex-1"), Ratio.of(60, 1), Ratio.of(30, 1));
+
+        @Test
+        void readingOfAHeldValveIsInDoubt() {
+            assertThat(held(KNOWN, "number 1 compression TDC").verdict()).contains(Verdict.TIGHT);
+            Finding found = heldFinding(KNOWN, "number 1 compression TDC");
+            assertThat(found.severity()).isEqualTo(Severity.DOUBT);
+            assertThat(found.place()).isEqualTo("1-ex-1");
+            assertThat(found.problem())
+                    .isEqualTo(
+                            "the decompressor holds this valve from 60 degrees before compression TDC to 30 after, so the gap"
+                                    + " may read too small; the stop is \"number 1 compression TDC\"");
+            assertThat(found.expected())
+                    .isEqualTo("a stop clear of the decompressor: 31 degrees after compression TDC of cylinder 1");
+            assertThat(found.mend()).contains("measure again 31 degrees after compression TDC of cylinder 1");
+            assertThat(heldFinding(KNOWN, "").problem()).endsWith("no stop is recorded");
+            assertThat(heldFinding(KNOWN, "mark T").problem()).endsWith("the stop is \"mark T\"");
+        }
+
+        @Test
+        void stopClearOfTheDeviceLeavesNoDoubt() {
+            for (String stop : List.of(
+                    "31 degrees after compression TDC of cylinder 1",
+                    "31 degrees after number 1's compression TDC",
+                    "clear of the decompressor")) {
+                assertThat(codes(held(KNOWN, stop))).as(stop).doesNotContain(FindingCode.DECOMPRESSOR_HOLDS);
+            }
+            // the device holds another valve
+            Decompressor other = new Decompressor(ValveId.parse("2-ex-1"), Ratio.of(60, 1), Ratio.of(30, 1));
+            assertThat(codes(held(other, ""))).doesNotContain(FindingCode.DECOMPRESSOR_HOLDS);
+        }
+
+        @Test
+        void deviceOfUnknownAnglesIsNamedWhereTheValveReadsTight() {
+            Decompressor unknown = Decompressor.ofUnknownAngles(ValveId.parse("1-ex-1"));
+            assertThat(heldFinding(unknown, "compression TDC").problem())
+                    .contains("may hold this valve", "angles are not known");
+            assertThat(heldFinding(unknown, "compression TDC").mend()).contains("clear of the decompressor");
+            assertThat(codes(held(unknown, "clear of the decompressor")))
+                    .doesNotContain(FindingCode.DECOMPRESSOR_HOLDS);
+        }
+
+        @Test
+        void noClearanceMayBeTheDevicesDoing() {
+            ValveCheck check = ValveCheck.of(
+                    CheckSheet.builder(
+                                    School.generatorEngine().decompressor(KNOWN).build(), School.GENERATOR_LEAVES)
+                            .build(),
+                    ValveReading.of("1-ex-1", "0.03 mm refuses"),
+                    Adjuster.withDefaults());
+            assertThat(codes(check)).contains(FindingCode.DECOMPRESSOR_HOLDS, FindingCode.MAY_HAVE_NO_CLEARANCE);
+            assertThat(finding(check, FindingCode.MAY_HAVE_NO_CLEARANCE).mend())
+                    .contains("decompressor does not hold")
+                    .doesNotContain("TDC");
+            assertThat(adjustment(check, Inspect.class).why())
+                    .contains("no decompressor holds the valve")
+                    .doesNotContain("make sure that the piston is at compression TDC");
         }
 
         @Test

@@ -63,10 +63,10 @@ class CrankPlanTest {
         assertThat(CrankPlanner.atTdcMarks().plan(engine("1-3-4-2")).steps())
                 .containsExactly(
                         "Stay with number 1 on compression. TDC mark of number 1, on compression: its followers are slack;"
-                                + " number 4, on overlap: its followers both move as the crank is rocked. See each follower slack,"
+                                + " number 4, on overlap: its followers both move as the crank is turned on through TDC. See each follower slack,"
                                 + " the lobe pointing away, then measure 1-in-1, 1-ex-1, 2-in-1, 3-ex-1.",
                         "From number 1 on compression, turn on 360 degrees. TDC mark of number 4, on compression: its followers"
-                                + " are slack; number 1, on overlap: its followers both move as the crank is rocked. See each"
+                                + " are slack; number 1, on overlap: its followers both move as the crank is turned on through TDC. See each"
                                 + " follower slack, the lobe pointing away, then measure 2-ex-1, 3-in-1, 4-in-1, 4-ex-1.");
     }
 

@@ -224,7 +224,7 @@ class CrankPlannerTest {
                         CrankPlanner.atTdcMarks(),
                         1,
                         "TDC mark of number 4, on compression: its followers are slack; number 1, on overlap: its followers both move"
-                                + " as the crank is rocked"),
+                                + " as the crank is turned on through TDC"),
                 Arguments.of(
                         SINGLE,
                         CrankPlanner.atTdcMarks(),
@@ -264,7 +264,7 @@ class CrankPlannerTest {
                         .get(1)
                         .sign())
                 .startsWith("TDC mark of number 2, on compression")
-                .endsWith("number 4, on overlap: its followers both move as the crank is rocked");
+                .endsWith("number 4, on overlap: its followers both move as the crank is turned on through TDC");
     }
 
     /** Opening after TDC and closing before it, with short ramps: nothing moves at overlap TDC. */
@@ -279,6 +279,36 @@ class CrankPlannerTest {
                         .get(0)
                         .sign())
                 .endsWith("number 2, on overlap: its exhaust valve closes and its intake valve opens about here");
+    }
+
+    /** Ramps of 90 degrees about a long cam: 80 and 90 reach past TDC from one side, 120 and 90 from the other. */
+    @Test
+    void doesNotPromiseSlackWhereTheCamGivesNone() {
+        EngineSpec none = CrankEngines.engine(FiringOrder.even(1))
+                .camTiming(new Cam(80, 120, 120, 80, 90).timing())
+                .build();
+        assertThat(CrankPlanner.findNumber1(none))
+                .isEqualTo(
+                        "Find number 1's compression TDC: TDC comes round twice, on compression by this cam timing its followers"
+                                + " are not slack, on overlap its followers both move as the crank is turned on through TDC.");
+        assertThat(CrankPlanner.atTdcMarks().plan(none).stops()).isEmpty();
+        EngineSpec intakeOnly = CrankEngines.engine(FiringOrder.even(1))
+                .camTiming(new Cam(15, 50, 120, 15, 61).timing())
+                .build();
+        assertThat(CrankPlanner.atTdcMarks().plan(intakeOnly).stops().get(0).sign())
+                .isEqualTo(
+                        "TDC mark of number 1, on compression: by this cam timing only its intake followers are slack");
+    }
+
+    @Test
+    void saysHowNumber1IsFound() {
+        assertThat(CrankPlanner.findNumber1(FOUR))
+                .isEqualTo(
+                        "Find number 1's compression TDC: TDC comes round twice, on compression its followers are slack, on"
+                                + " overlap its followers both move as the crank is turned on through TDC.");
+        assertThat(CrankPlanner.findNumber1(held(SINGLE, "1-ex-1", 60, 30)))
+                .contains("on compression its followers are slack, but the decompressor holds 1-ex-1, on overlap");
+        Contracts.refuseNull(() -> CrankPlanner.findNumber1(null));
     }
 
     // Decompressors
@@ -310,6 +340,38 @@ class CrankPlannerTest {
                 .isEqualTo(
                         "31 degrees after number 1's compression TDC, by degree wheel or mark; the followers of number 1 are"
                                 + " slack");
+    }
+
+    /** Counted from the valve's own TDC: 31 past it, or for one held to 340 past it at the first place where the cam lets go too. */
+    @Test
+    void placesAValveClearOfItsDecompressor() {
+        ValveId exhaust = ValveId.parse("1-ex-1");
+        assertThat(CrankPlanner.placeToMeasure(SINGLE, exhaust)).contains("compression TDC");
+        assertThat(CrankPlanner.placeToMeasure(held(SINGLE, "1-ex-1", 60, 30), exhaust))
+                .contains("31 degrees after compression TDC");
+        assertThat(CrankPlanner.placeToMeasure(held(SINGLE, "1-ex-1", 60, 30), ValveId.parse("1-in-1")))
+                .contains("compression TDC");
+        assertThat(CrankPlanner.placeToMeasure(held(FOUR, "4-ex-1", 60, 30), ValveId.parse("4-ex-1")))
+                .contains("31 degrees after compression TDC");
+        // the exhaust follower rests again 390 past compression TDC
+        assertThat(CrankPlanner.placeToMeasure(held(SINGLE, "1-ex-1", 60, 200), exhaust))
+                .contains("30 degrees after overlap TDC");
+        assertThat(CrankPlanner.placeToMeasure(held(SINGLE, "1-ex-1", 360, 360), exhaust))
+                .isEmpty();
+        Contracts.refuseNull(
+                () -> CrankPlanner.placeToMeasure(null, exhaust), () -> CrankPlanner.placeToMeasure(SINGLE, null));
+    }
+
+    @Test
+    void decompressorOfUnknownAnglesIsNamedNotPlannedAround() {
+        EngineSpec engine = SINGLE.toBuilder()
+                .decompressor(Decompressor.ofUnknownAngles(ValveId.parse("1-ex-1")))
+                .build();
+        CrankPlan plan = CrankPlanner.atTdcMarks().plan(engine);
+        assertThat(plan.isComplete()).isTrue();
+        assertThat(plan.stops().get(0).sign())
+                .endsWith("but a decompressor may hold 1-ex-1 (its angles are not known: see the manual)");
+        assertThat(CrankPlanner.atAnyAngle().plan(engine).isComplete()).isTrue();
     }
 
     /** On a four the valve that is held at its own TDC rests at a companion's. */

@@ -55,11 +55,27 @@ class DecompressorTest {
     }
 
     @Test
+    void anglesMayBeUnknownTogether() {
+        Decompressor unknown = Decompressor.ofUnknownAngles(EXHAUST);
+        assertThat(unknown.isKnown()).isFalse();
+        assertThat(unknown.findBefore()).isEmpty();
+        assertThat(unknown.findAfter()).isEmpty();
+        assertThat(unknown.holdsAt(deg(0))).as("known to hold").isFalse();
+        assertThat(DEVICE.isKnown()).isTrue();
+        assertThat(DEVICE.findBefore()).contains(deg(60));
+        assertThat(DEVICE.findAfter()).contains(deg(20));
+        Contracts.serialises(unknown);
+        Contracts.refuses(() -> new Decompressor(EXHAUST, null, deg(20)), "20 deg", "or neither", "leave both out");
+        Contracts.refuses(() -> new Decompressor(EXHAUST, deg(60), null), "60 deg", "or neither", "leave both out");
+    }
+
+    @Test
     void isEqualByItsParts() {
         Contracts.equality(
                 DEVICE,
                 new Decompressor(ValveId.parse("1-ex-1"), Ratio.parse("60.0"), deg(20)),
                 List.of(
+                        Decompressor.ofUnknownAngles(EXHAUST),
                         new Decompressor(ValveId.parse("1-in-1"), deg(60), deg(20)),
                         new Decompressor(EXHAUST, deg(61), deg(20)),
                         new Decompressor(EXHAUST, deg(60), deg(21))));
@@ -74,8 +90,7 @@ class DecompressorTest {
     void refusesNull() {
         Contracts.refuseNull(
                 () -> new Decompressor(null, deg(0), deg(0)),
-                () -> new Decompressor(EXHAUST, null, deg(0)),
-                () -> new Decompressor(EXHAUST, deg(0), null),
+                () -> Decompressor.ofUnknownAngles(null),
                 () -> DEVICE.holdsAt(null));
     }
 }

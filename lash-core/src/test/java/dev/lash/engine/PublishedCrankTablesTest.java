@@ -226,7 +226,7 @@ class PublishedCrankTablesTest {
                 .orElseThrow();
         assertThat(stop.sign())
                 .isEqualTo("TDC mark of number " + measured + ", on compression: its followers are slack; number "
-                        + rocks + ", on overlap: its followers both move as the crank is rocked");
+                        + rocks + ", on overlap: its followers both move as the crank is turned on through TDC");
     }
 
     /**

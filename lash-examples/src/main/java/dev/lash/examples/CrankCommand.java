@@ -111,10 +111,7 @@ final class CrankCommand implements Callable<Integer> {
         if (plan.stops().isEmpty() && plan.isComplete()) {
             return out.append("This engine has no clearance to measure.\n").toString();
         }
-        TextTable.paragraph(
-                "Find number 1's compression TDC: TDC comes round twice, on compression its followers are slack, on overlap both move.",
-                "",
-                out);
+        TextTable.paragraph(CrankPlanner.findNumber1(engine), "", out);
         int number = 1;
         for (String step : plan.steps()) {
             TextTable.paragraph(step, number + ". ", out);

@@ -6,14 +6,17 @@ import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveRole;
+import dev.lash.engine.ValveTrain;
 import dev.lash.examples.Main.Bench;
 import dev.lash.measure.LengthUnit;
 import dev.lash.plan.LeafPlanner;
+import dev.lash.plan.SetCheck.CloserCheck;
 import dev.lash.plan.SetCheck.WindowCheck;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -61,7 +64,8 @@ final class PlanCommand implements Callable<Integer> {
                 "Pre-job card: " + (read.machine().isEmpty() ? engine.title() : read.machine() + ", " + engine.title()),
                 "",
                 out);
-        for (ValveRole role : ValveRole.values()) {
+        boolean hydraulic = engine.train() instanceof ValveTrain.Hydraulic;
+        for (ValveRole role : hydraulic ? new ValveRole[0] : ValveRole.values()) {
             for (Gap gap : engine.gaps()) {
                 engine.findClearance(role, gap)
                         .ifPresent(c -> TextTable.paragraph(TextReport.window(role, gap, c, unit), "", out));
@@ -71,13 +75,18 @@ final class PlanCommand implements Callable<Integer> {
         section("At hand", List.of(String.join("; ", plan.tools())), out);
         String leaves =
                 plan.layOut().stream().map(leaf -> TextReport.leaf(leaf, unit)).collect(Collectors.joining(", "));
-        section(
-                "Leaves to lay out",
-                List.of(leaves.isEmpty() ? "none of this set helps" : leaves + " (" + unit.symbol() + ")"),
-                out);
+        if (!hydraulic) {
+            section(
+                    "Leaves to lay out",
+                    List.of(leaves.isEmpty() ? "none of this set helps" : leaves + " (" + unit.symbol() + ")"),
+                    out);
+        }
         section(
                 "What the leaves can decide",
-                plan.setCheck().windows().stream().map(w -> decides(w, unit)).toList(),
+                Stream.concat(
+                                plan.setCheck().windows().stream().map(w -> decides(w, unit)),
+                                plan.setCheck().closers().stream().map(c -> decides(c, unit)))
+                        .toList(),
                 out);
         out.append("\nOrder of work\n");
         int number = 1;
@@ -98,7 +107,13 @@ final class PlanCommand implements Callable<Integer> {
     }
 
     private static String decides(WindowCheck check, LengthUnit unit) {
-        return check.role().word() + ", " + check.rule().name() + " rule: "
+        return SetCheckCommand.what(check.role(), check.gap(), check.use()) + ", "
+                + check.rule().name() + " rule: "
                 + (check.decides() ? "every clearance" : "not all; " + SetCheckCommand.advice(check, unit));
+    }
+
+    private static String decides(CloserCheck closer, LengthUnit unit) {
+        return SetCheckCommand.what(closer.role(), Gap.CLOSER, closer.use()) + ": "
+                + SetCheckCommand.byDifference(closer, unit) + "; not planned leaf by leaf";
     }
 }

@@ -1,6 +1,9 @@
 package dev.lash.examples;
 
 import dev.lash.check.CheckSheet;
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveRole;
 import dev.lash.examples.Main.Bench;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.Leaf;
@@ -11,6 +14,8 @@ import dev.lash.measure.RejectedValueException;
 import dev.lash.plan.LeafPlan;
 import dev.lash.plan.LeafPlanner;
 import dev.lash.plan.SetCheck;
+import dev.lash.plan.SetCheck.CloserCheck;
+import dev.lash.plan.SetCheck.Use;
 import dev.lash.plan.SetCheck.WindowCheck;
 import java.util.List;
 import java.util.Locale;
@@ -88,20 +93,28 @@ final class SetCheckCommand implements Callable<Integer> {
                 out);
         out.append('\n');
         if (check.windows().isEmpty()) {
-            out.append("This engine has no clearance to measure.\n");
+            out.append("Hydraulic lifters: there is no clearance to measure or to set.\n");
             return out.toString();
         }
         TextTable table = new TextTable(TextReport.WIDTH);
         table.row(row("Role", "Window", "Rule", "Decides", "Strokes", "Left undecided, and what to add"));
         for (WindowCheck w : check.windows()) {
             table.row(row(
-                    w.role().word(),
-                    TextReport.number(w.window().lower(), unit) + ".."
-                            + TextReport.number(w.window().upper(), unit),
+                    what(w.role(), w.gap(), w.use()),
+                    window(w.window(), unit),
                     w.rule().name(),
                     w.decides() ? "yes" : "not all",
                     strokes(w.plan()),
                     advice(w, unit)));
+        }
+        for (CloserCheck closer : check.closers()) {
+            table.row(row(
+                    what(closer.role(), Gap.CLOSER, closer.use()),
+                    window(closer.window(), unit),
+                    "simple",
+                    "not planned",
+                    "-",
+                    byDifference(closer, unit)));
         }
         out.append(table.write()).append('\n');
         TextTable.paragraph(
@@ -114,11 +127,32 @@ final class SetCheckCommand implements Callable<Integer> {
         if (trials) {
             for (WindowCheck w : check.windows()) {
                 out.append('\n');
-                TextTable.paragraph(w.role().word() + " window, " + w.rule().name() + " rule", "", out);
+                TextTable.paragraph(
+                        what(w.role(), w.gap(), w.use()) + " window, "
+                                + w.rule().name() + " rule",
+                        "",
+                        out);
                 out.append(w.plan().text(unit));
             }
         }
         return out.toString();
+    }
+
+    /** Which window: the role, the gap where there are two, and "set to" for a window to set to. */
+    static String what(ValveRole role, Gap gap, Use use) {
+        return role.word() + (gap == Gap.ONLY ? "" : " " + gap) + (use == Use.SET ? " " + use.word() : "");
+    }
+
+    private static String window(ClearanceWindow window, LengthUnit unit) {
+        return TextReport.number(window.lower(), unit) + ".." + TextReport.number(window.upper(), unit);
+    }
+
+    /** What the leaves can do for a closer gap. */
+    static String byDifference(CloserCheck closer, LengthUnit unit) {
+        return "difference of two opener readings, loaded and unloaded: "
+                + closer.findWidest()
+                        .map(widest -> "with neighbouring leaves known to within " + TextReport.number(widest, unit))
+                        .orElse("the leaves end too early for the loaded reading");
     }
 
     private static List<List<String>> row(String... cells) {
@@ -146,7 +180,7 @@ final class SetCheckCommand implements Callable<Integer> {
             return stackAlone.get();
         }
         if (w.toAdd().isEmpty()) {
-            return left + "; no leaf would help";
+            return left + "; no loose leaf in mm or inches would help";
         }
         String add = w.toAdd().stream()
                 .map(l -> TextReport.number(l.thickness(), unit))

@@ -3,10 +3,12 @@ package dev.lash.examples;
 import dev.lash.check.CheckReport;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Finding;
+import dev.lash.check.FindingCode;
 import dev.lash.check.Severity;
 import dev.lash.check.Unconfirmed;
 import dev.lash.check.ValveCheck;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveRole;
@@ -61,6 +63,11 @@ final class TextReport {
                 "",
                 out);
         findings(report, out);
+        List<String> notReached = CrankPlanner.atTdcMarks().plan(sheet.engine()).notReached();
+        if (!notReached.isEmpty()) {
+            out.append(NEWLINE).append("Not reached at the TDC marks").append(NEWLINE);
+            notReached.forEach(text -> TextTable.paragraph(text, "- ", out));
+        }
         unconfirmed(report.unconfirmed(), out);
         out.append(NEWLINE).append("Cautions").append(NEWLINE);
         report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));
@@ -164,8 +171,9 @@ final class TextReport {
                                     + number(c.check().upper(), unit))
                             .orElse("-")),
                     List.of(check.verdict().map(Verdict::word).orElse("-")),
-                    List.of(Advice.line(
-                            check, unit, Advice.Bench.of(report, check).asFound(report.sheet(), check)))));
+                    List.of(doubt(check)
+                            + Advice.line(
+                                    check, unit, Advice.Bench.of(report, check).asFound(report.sheet(), check)))));
             check.recheck()
                     .ifPresent(evidence -> table.row(List.of(
                             List.of(" after"),
@@ -183,6 +191,13 @@ final class TextReport {
                                             .orElse("")))));
         }
         return coloured(table.write());
+    }
+
+    /** What is said beside an adjustment that rests on a reading in doubt. */
+    private static String doubt(ValveCheck check) {
+        return check.findings().stream().anyMatch(f -> f.code() == FindingCode.DECOMPRESSOR_HOLDS)
+                ? "IN DOUBT, decompressor: read again first; by this reading "
+                : "";
     }
 
     private String coloured(String table) {

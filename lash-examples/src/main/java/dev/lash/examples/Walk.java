@@ -4,6 +4,7 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.adjust.InstalledShim;
+import dev.lash.adjust.ShimPlan;
 import dev.lash.check.CheckReport;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Done;
@@ -60,6 +61,7 @@ final class Walk {
     private @Nullable ValveId announced;
     private WalkStep.@Nullable Repeat told;
     private @Nullable LeafStack chosen;
+    private boolean planTold;
 
     /** Keeps the sheet, so that it outlives the program. */
     interface Saving {
@@ -271,7 +273,7 @@ final class Walk {
                 + (clearance.setTo().equals(clearance.check())
                         ? ""
                         : ", set to " + clearance.setTo().toString(unit())));
-        talk.say(INDENT, "Cylinder " + valve.cylinder() + " at compression TDC, the follower slack.");
+        talk.say(INDENT, WalkWords.where(sheet.engine(), valve));
         if (!v.trials().isEmpty()) {
             talk.say(
                     INDENT,
@@ -357,6 +359,12 @@ final class Walk {
     }
 
     private String advice(ValveWalk v, Adjustment advice) {
+        if (liftsCamshaft() && !v.isRecheck()) {
+            planned();
+        }
+        v.check().findings().stream()
+                .filter(f -> f.code() == FindingCode.DECOMPRESSOR_HOLDS)
+                .forEach(f -> talk.say(INDENT, "IN DOUBT: " + f.problem() + "; " + f.mend() + "."));
         String why = Advice.why(advice);
         if (!why.isEmpty() && v.reading().tries() < MOST_ROUNDS) {
             talk.say(INDENT, "INSPECT FIRST: " + why + ".");
@@ -366,7 +374,13 @@ final class Walk {
                     .forEach(f -> talk.say(INDENT, "INSPECT FIRST: " + f.problem() + "; " + f.mend() + "."));
         }
         if (v.reading().tries() < MOST_ROUNDS) {
-            talk.say(INDENT, "What to do: " + Advice.words(advice, unit(), Advice.Bench.of(sheet, v.check())));
+            talk.say(
+                    INDENT,
+                    "What to do: "
+                            + planMove(v)
+                                    .map(move -> "by the plan, fit "
+                                            + move.findShim().orElseThrow() + " (" + move.source() + ")")
+                                    .orElseGet(() -> Advice.words(advice, unit(), Advice.Bench.of(sheet, v.check()))));
         }
         int round = v.reading().tries();
         if (round >= MOST_ROUNDS) {
@@ -389,7 +403,7 @@ final class Walk {
             talk.say(INDENT, "Machine work has no place on the sheet yet: begin a new sheet after it.");
             return INDENT + "n go on, ? help >";
         }
-        Optional<Done> advised = WalkWords.advised(advice);
+        Optional<Done> advised = advised(v, advice);
         return INDENT + "Done? "
                 + advised.map(d -> "y yes, " + d.toString(unit()) + "; o otherwise; ")
                         .orElse("y yes; ")
@@ -470,7 +484,64 @@ final class Walk {
         if (after.isFinished()) {
             finished(after);
         }
+        readNow(after);
         return Next.ON;
+    }
+
+    /** Where a camshaft comes out, a valve that is read waits for the others. */
+    private void readNow(ValveWalk v) {
+        if (liftsCamshaft()
+                && !v.isRecheck()
+                && v.step() instanceof WalkStep.AskDone
+                && WalkSheet.current(sheet, left)
+                        .filter(next -> !next.equals(v.reading().valve()))
+                        .isPresent()) {
+            standing(v);
+            talk.say(
+                    INDENT,
+                    v.reading().valve() + " is read; it waits until every valve is read, since a camshaft comes out.");
+        }
+    }
+
+    private boolean liftsCamshaft() {
+        return WalkWords.liftsCamshaft(sheet.engine().train());
+    }
+
+    /** The plan for all valves, said once before the first shim. */
+    private void planned() {
+        if (planTold) {
+            return;
+        }
+        List<String> steps = CheckReport.of(WalkSheet.inEngineOrder(sheet))
+                .shimPlan()
+                .map(plan -> plan.steps().stream().map(ShimPlan.Step::text).toList())
+                .orElse(List.of());
+        planTold = true;
+        talk.say(INDENT, "Every valve is read. The shim plan for the whole engine:");
+        int number = 1;
+        for (String step : steps) {
+            paragraph(INDENT + number + ". ", step);
+            number++;
+        }
+    }
+
+    /** What is advised: where a camshaft comes out the plan's shim, unless it comes from a valve that is not asked about. */
+    private Optional<Done> advised(ValveWalk v, Adjustment advice) {
+        return planMove(v)
+                .flatMap(ShimPlan.Move::findShim)
+                .<Done>map(Done.Fitted::new)
+                .or(() -> WalkWords.advised(advice));
+    }
+
+    private Optional<ShimPlan.Move> planMove(ValveWalk v) {
+        if (!liftsCamshaft() || v.isRecheck()) {
+            return Optional.empty();
+        }
+        return CheckReport.of(WalkSheet.inEngineOrder(sheet)).shimPlan().stream()
+                .flatMap(plan -> plan.moves().stream())
+                .filter(move -> move.valve().equals(v.reading().valve()))
+                .filter(move -> Set.of("box", "buy").contains(move.source().toString()))
+                .findFirst();
     }
 
     private void finished(ValveWalk v) {
@@ -560,6 +631,7 @@ final class Walk {
                     InstalledShim shim = WalkWords.shim(text.get());
                     shim.findMarked().ifPresent(this::noteSize);
                     commit(WalkSheet.withShim(sheet, valve, shim));
+                    readNow(new ValveWalk(sheet, WalkSheet.reading(sheet, valve)));
                     return Next.ON;
                 } catch (RejectedValueException rejected) {
                     unusable(rejected);
@@ -588,7 +660,7 @@ final class Walk {
         if (v.reading().tries() >= MOST_ROUNDS || question.isEmpty() || (key != 'y' && key != 'o')) {
             return noKey();
         }
-        Optional<Done> done = WalkWords.advised(advice);
+        Optional<Done> done = advised(v, advice);
         if (key == 'o' || done.isEmpty()) {
             String enter = done.map(d -> " (Enter: " + d.toString(unit()) + ")").orElse(" (Enter: not done)");
             while (true) {
@@ -616,8 +688,10 @@ final class Walk {
         commit(WalkSheet.withDone(sheet, valve, done.get()));
         talk.say(
                 INDENT,
-                "Now check it again: turn the engine over by hand twice, back to compression TDC of cylinder "
-                        + valve.cylinder() + ".");
+                liftsCamshaft()
+                        ? "It is checked again when all are done and the camshafts are in: turn the engine over by hand twice."
+                        : "Now check it again: turn the engine over by hand twice, back to "
+                                + WalkWords.place(sheet.engine(), valve) + ".");
         ValveWalk after = new ValveWalk(sheet, WalkSheet.reading(sheet, valve));
         if (after.isFinished()) {
             finished(after);

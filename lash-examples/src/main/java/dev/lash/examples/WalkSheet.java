@@ -32,6 +32,9 @@ final class WalkSheet {
      * @param left the valves that were left as they are, which do not come round again by themselves
      */
     static Optional<ValveId> current(CheckSheet sheet, Set<ValveId> left) {
+        if (WalkWords.liftsCamshaft(sheet.engine().train())) {
+            return currentByRound(sheet, left);
+        }
         List<ValveReading> valves = walked(sheet);
         if (!valves.isEmpty() && isOpen(sheet, valves.get(valves.size() - 1), left)) {
             return Optional.of(valves.get(valves.size() - 1).valve());
@@ -43,6 +46,60 @@ final class WalkSheet {
                         .filter(reading -> isOpen(sheet, reading, left))
                         .map(ValveReading::valve)
                         .findFirst());
+    }
+
+    /** Rounds of a walk where a camshaft comes out: it is lifted once, so each round goes through all valves before the next. */
+    private enum Round {
+        READ,
+        ADJUST,
+        RECHECK
+    }
+
+    private static Round round(CheckSheet sheet, ValveReading reading) {
+        if (reading.findDone().isPresent()) {
+            return Round.RECHECK;
+        }
+        return new ValveWalk(sheet, reading).step() instanceof WalkStep.AskDone ? Round.ADJUST : Round.READ;
+    }
+
+    /** The valve that is being read, then the next that is not on the sheet; when all are read those to adjust; then the rechecks. */
+    private static Optional<ValveId> currentByRound(CheckSheet sheet, Set<ValveId> left) {
+        List<ValveReading> valves = walked(sheet);
+        List<ValveReading> open =
+                valves.stream().filter(r -> isOpen(sheet, r, left)).toList();
+        Optional<ValveReading> last = valves.isEmpty()
+                ? Optional.empty()
+                : Optional.of(valves.get(valves.size() - 1)).filter(open::contains);
+        if (last.filter(r -> round(sheet, r) == Round.READ).isPresent()) {
+            return last.map(ValveReading::valve);
+        }
+        Optional<ValveId> unread = sheet.engine().valves().stream()
+                .filter(v -> find(sheet, v).isEmpty())
+                .findFirst();
+        if (unread.isPresent()) {
+            return unread;
+        }
+        for (Round round : Round.values()) {
+            List<ValveId> here = open.stream()
+                    .filter(r -> round(sheet, r) == round)
+                    .map(ValveReading::valve)
+                    .toList();
+            if (!here.isEmpty()) {
+                // a recheck that is begun goes on; else in the order of the engine
+                return last.filter(r -> round == Round.RECHECK && !r.recheck().isEmpty())
+                        .map(ValveReading::valve)
+                        .or(() -> sheet.engine().valves().stream()
+                                .filter(here::contains)
+                                .findFirst());
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** Whether nothing more is asked of a valve for the time being, though nobody left it. */
+    private static boolean isSettled(CheckSheet sheet, ValveReading reading) {
+        return new ValveWalk(sheet, reading).isFinished()
+                || WalkWords.liftsCamshaft(sheet.engine().train()) && round(sheet, reading) != Round.READ;
     }
 
     private static boolean isOpen(CheckSheet sheet, ValveReading reading, Set<ValveId> left) {
@@ -65,6 +122,13 @@ final class WalkSheet {
 
     private static ValveReading untouched(CheckSheet sheet, ValveId valve) {
         ValveReading reading = ValveReading.of(valve, List.of());
+        // the walk names a place clear of the device, so the answers are readings of that place
+        if (sheet.engine()
+                .decompressor()
+                .filter(d -> d.isKnown() && d.valve().equals(valve))
+                .isPresent()) {
+            reading = reading.withStop(WalkWords.place(sheet.engine(), valve));
+        }
         return gap(sheet) == Gap.OPENER ? reading.asOpener(List.of()) : reading;
     }
 
@@ -146,7 +210,7 @@ final class WalkSheet {
         ValveReading previous = valves.get(valves.size() - 2);
         // an unfinished valve was left by an answer of its own, which is now taken back; a finished one by its last
         // trial
-        return new ValveWalk(before, previous).isFinished() ? withoutLast(before) : Optional.of(trimmed(before));
+        return isSettled(before, previous) ? withoutLast(before) : Optional.of(trimmed(before));
     }
 
     private static ValveReading withoutLast(CheckSheet sheet, ValveReading r) {
@@ -173,7 +237,7 @@ final class WalkSheet {
     private static CheckSheet trimmed(CheckSheet sheet) {
         List<ValveReading> valves = walked(sheet);
         int last = valves.size() - 1;
-        boolean marks = last > 0 && !new ValveWalk(sheet, valves.get(last - 1)).isFinished();
+        boolean marks = last > 0 && !isSettled(sheet, valves.get(last - 1));
         return !isUntouched(valves.get(last)) || marks ? sheet : without(sheet, valves.get(last));
     }
 

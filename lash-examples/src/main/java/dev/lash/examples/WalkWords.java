@@ -3,8 +3,12 @@ package dev.lash.examples;
 import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.check.Done;
+import dev.lash.engine.CrankPlanner;
+import dev.lash.engine.Decompressor;
+import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
+import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.Leaf;
@@ -33,6 +37,35 @@ final class WalkWords {
     private static final Ratio MOST_DEGREES = Ratio.of(3600, 1);
 
     private WalkWords() {}
+
+    /** Whether shims are reached only with a camshaft out. */
+    static boolean liftsCamshaft(ValveTrain train) {
+        return train instanceof ValveTrain.Shim shim
+                && (shim.place() == ValveTrain.ShimPlace.UNDER_BUCKET
+                        || shim.place() == ValveTrain.ShimPlace.GRADED_BUCKET);
+    }
+
+    /** The place where a valve is measured by itself, as the sheet records it. */
+    static String place(EngineSpec engine, ValveId valve) {
+        return CrankPlanner.placeToMeasure(engine, valve).orElse("where the manual says") + " of cylinder "
+                + valve.cylinder();
+    }
+
+    /** Where the engine must stand before a leaf goes in. */
+    static String where(EngineSpec engine, ValveId valve) {
+        Optional<String> place = CrankPlanner.placeToMeasure(engine, valve);
+        Optional<Decompressor> device =
+                engine.decompressor().filter(d -> d.valve().equals(valve));
+        if (place.isEmpty()) {
+            return "By cam timing and decompressor " + valve + " can be measured at no angle: see the manual.";
+        }
+        return "Cylinder " + valve.cylinder() + " at " + place.get() + ", the follower slack"
+                + device.map(
+                                d -> d.isKnown()
+                                        ? " and clear of the decompressor."
+                                        : ". A decompressor may hold this valve there (its angles are not known): see the manual.")
+                        .orElse(".");
+    }
 
     /** A reading in words. */
     static String known(LengthInterval interval, LengthUnit unit) {

@@ -66,15 +66,16 @@ class CrankCommandTest {
                         Crank stops of School bus, four, firing order 1-3-4-2
 
                         Find number 1's compression TDC: TDC comes round twice, on compression its
-                        followers are slack, on overlap both move.
+                        followers are slack, on overlap its followers both move as the crank is turned
+                        on through TDC.
                         1. Stay with number 1 on compression. TDC mark of number 1, on compression: its
                            followers are slack; number 4, on overlap: its followers both move as the
-                           crank is rocked. See each follower slack, the lobe pointing away, then
-                           measure 1-in-1, 1-ex-1, 2-in-1, 3-ex-1.
+                           crank is turned on through TDC. See each follower slack, the lobe pointing
+                           away, then measure 1-in-1, 1-ex-1, 2-in-1, 3-ex-1.
                         2. From number 1 on compression, turn on 360 degrees. TDC mark of number 4, on
                            compression: its followers are slack; number 1, on overlap: its followers
-                           both move as the crank is rocked. See each follower slack, the lobe pointing
-                           away, then measure 2-ex-1, 3-in-1, 4-in-1, 4-ex-1.
+                           both move as the crank is turned on through TDC. See each follower slack, the
+                           lobe pointing away, then measure 2-ex-1, 3-in-1, 4-in-1, 4-ex-1.
 
                         - The engine's cam timing is not given: a mild road cam is assumed. The follower
                           decides, not the plan.
@@ -149,6 +150,18 @@ class CrankCommandTest {
                 .contains("turn on 31 degrees")
                 .contains("measure 1-in-1, 1-ex-1.")
                 .doesNotContain("No stop");
+    }
+
+    @Test
+    void reportNamesWhatTheMarksDoNotReach() {
+        CheckSheet sheet =
+                CheckSheet.builder(held(60, 30).build(), WalkRun.LEAVES).build();
+        assertThat(flowing(ProgramRun.of(sheet, "check", "-")))
+                .contains(
+                        "Not reached at the TDC marks - No stop on offer reaches 1-ex-1: it could be measured 31 degrees");
+        CheckSheet free =
+                CheckSheet.builder(engine("Mower", "1").build(), WalkRun.LEAVES).build();
+        assertThat(ProgramRun.of(free, "check", "-").out()).doesNotContain("Not reached");
     }
 
     @Test

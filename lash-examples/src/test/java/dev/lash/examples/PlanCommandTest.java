@@ -57,9 +57,9 @@ class PlanCommandTest {
     void cardGoesFromStopToStop() {
         assertThat(flowing(ProgramRun.of(TWIN, "plan", "-")))
                 .containsSubsequence(
-                        "3. Find number 1's compression TDC: both its followers slack.",
+                        "3. Find number 1's compression TDC: TDC comes round twice, on compression its followers are slack,",
                         "4. Stop 1. Stay with number 1 on compression. TDC mark of number 1, on compression: its followers are"
-                                + " slack; number 2, on overlap: its followers both move as the crank is rocked.",
+                                + " slack; number 2, on overlap: its followers both move as the crank is turned on through TDC.",
                         "See each follower slack, the lobe pointing away, then measure 1-in-1, 1-ex-1.",
                         "5. Stop 2. From number 1 on compression, turn on 360 degrees. ",
                         "then measure 2-in-1, 2-ex-1.",

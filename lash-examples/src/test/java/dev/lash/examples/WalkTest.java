@@ -11,10 +11,13 @@ import dev.lash.check.Done;
 import dev.lash.check.FindingCode;
 import dev.lash.check.PastVisit;
 import dev.lash.check.ValveReading;
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.Decompressor;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveId;
+import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.LeafStack;
@@ -111,6 +114,119 @@ class WalkTest {
                         .lines())
                 .allMatch(line -> line.length() <= 80);
         assertThat(run.out()).doesNotContain("\u001b").doesNotContain("\r").endsWith("\n");
+    }
+
+    /** A single with four valves and shims under the buckets, and one shim of 2.40 mm in the box. */
+    private static CheckSheet underBuckets() {
+        EngineSpec engine = EngineSpec.builder("trainer", "Hill trainer, shims under the buckets")
+                .valves("1-in-1", "1-in-2", "1-ex-1", "1-ex-2")
+                .train(ValveTrain.Shim.bucket(
+                        ValveTrain.ShimPlace.UNDER_BUCKET, ShimRange.parse("1.20..3.50 mm step 0.05 mm")))
+                .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.15 mm"))
+                .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.15..0.20 mm"))
+                .build();
+        return CheckSheet.builder(engine, mm("0.05", "0.08", "0.10", "0.15", "0.20"))
+                .shimBox(new ShimBox(List.of(new ShimBox.Lot(Length.ofMillimetres("2.40"), 1, ""))))
+                .build();
+    }
+
+    private static final String READ_ALL = "r r g 2.45\n  r g  r r g 2.50\nr  r g ";
+
+    /** No shim is offered before the last valve is read: the camshaft comes out once, and not between two valves. */
+    @Test
+    void camshaftComesOutOnlyWhenEveryValveIsRead() {
+        WalkRun run = walk(underBuckets(), READ_ALL + "y y q");
+        assertThat(said(run))
+                .containsSubsequence(
+                        "1-in-1 is read; it waits until every valve is read",
+                        "Valve 2 of 4: 1-in-2",
+                        "1-ex-1 is read; it waits until every valve is read",
+                        "Valve 4 of 4: 1-ex-2",
+                        "1-ex-2 is finished",
+                        "Valve 1 of 4: 1-in-1",
+                        "Every valve is read. The shim plan for the whole engine: 1. ",
+                        "What to do: by the plan, fit 2.40 mm (box)",
+                        "Done? y yes, fitted shim 2.40 mm",
+                        "It is checked again when all are done",
+                        "Valve 3 of 4: 1-ex-1",
+                        "Done? y yes",
+                        "Valve 1 of 4: 1-in-1");
+        assertThat(said(run).split("Done\\?", -1)[0]).contains("Valve 4 of 4");
+        assertThat(valve("1-in-1").done()).isEqualTo(new Done.Fitted(Length.ofMillimetres("2.40")));
+        assertThat(valve("1-ex-1").findDone()).isPresent();
+    }
+
+    @Test
+    void walkInRoundsGoesOnAndGoesBackFromTheSheet() {
+        WalkRun begun = walk(underBuckets(), "r r g 2.45\n q");
+        assertThat(said(begun)).contains("Valve 2 of 4").doesNotContain("Done?");
+        // the shim of the valve that waits is the last answer on the sheet
+        WalkRun back = WalkRun.resume(file, "u q");
+        assertThat(said(back)).contains("The last answer is taken back.", "Size of the shim that is in");
+        assertThat(valve("1-in-1").findShim()).isEmpty();
+        WalkRun on = WalkRun.resume(file, "2.45\n r g  r r g 2.50\nr  r g y u q");
+        assertThat(said(on)).contains("The shim plan for the whole engine");
+        assertThat(valve("1-in-1").findDone()).as("taken back").isEmpty();
+        WalkRun last = WalkRun.resume(file, "n n e");
+        assertThat(said(last))
+                .contains("1-in-1 is left as it stands", "1-ex-1 is left as it stands", "Left unfinished");
+    }
+
+    private static CheckSheet held(Decompressor device) {
+        return CheckSheet.builder(
+                        WalkRun.quad(WalkRun.LEAVES).engine().toBuilder()
+                                .decompressor(device)
+                                .build(),
+                        WalkRun.LEAVES)
+                .build();
+    }
+
+    /** The exhaust valve is read where the device has let go, after the adjustment too, and the sheet says so. */
+    @Test
+    void heldValveIsReadClearOfTheDecompressor() {
+        WalkRun run = walk(
+                held(new Decompressor(ValveId.parse("1-ex-1"), Ratio.of(60, 1), Ratio.of(30, 1))), "f g  r r g y d  e");
+        assertThat(said(run))
+                .contains("Cylinder 1 at compression TDC, the follower slack.")
+                .contains(
+                        "Cylinder 1 at 31 degrees after compression TDC, the follower slack and clear of the decompressor.")
+                .contains("back to 31 degrees after compression TDC of cylinder 1.")
+                .doesNotContain("the decompressor holds this valve");
+        assertThat(valve("1-ex-1").stop()).isEqualTo("31 degrees after compression TDC of cylinder 1");
+        assertThat(valve("1-in-1").stop()).isEmpty();
+    }
+
+    @Test
+    void readingAtTheForbiddenSpotIsInDoubtBesideWhatToDo() {
+        CheckSheet sheet = held(new Decompressor(ValveId.parse("1-ex-1"), Ratio.of(60, 1), Ratio.of(30, 1)));
+        CheckSheet begun = CheckSheet.builder(sheet.engine(), sheet.gauges())
+                .valve(new ValveReading(
+                        ValveId.parse("1-ex-1"),
+                        Gap.ONLY,
+                        trials("0.15 mm refuses", "0.12 mm goes"),
+                        List.of(),
+                        false,
+                        null,
+                        Pad.SOUND,
+                        null,
+                        "compression TDC",
+                        null,
+                        0,
+                        List.of()))
+                .build();
+        assertThat(said(walk(begun, "q")))
+                .containsSubsequence("IN DOUBT: the decompressor holds this valve", "What to do: set to leaf");
+        ProgramRun report = ProgramRun.of(begun, "check", "-");
+        assertThat(report.out()).contains("tight   IN DOUBT, decompressor:");
+    }
+
+    @Test
+    void decompressorOfUnknownAnglesIsNamed() {
+        WalkRun run = walk(held(Decompressor.ofUnknownAngles(ValveId.parse("1-ex-1"))), "f g  r r g y d  e");
+        assertThat(said(run))
+                .contains("the follower slack. A decompressor may hold this valve there (its angles are not known)")
+                .contains("IN DOUBT: a decompressor may hold this valve near compression TDC");
+        assertThat(valve("1-ex-1").stop()).isEmpty();
     }
 
     @Test

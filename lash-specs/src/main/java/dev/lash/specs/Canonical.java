@@ -35,6 +35,7 @@ final class Canonical {
             "checkInterval",
             "camTiming",
             "decompressor",
+            "camshafts",
             "wearPrior",
             "tools",
             "cautions",

@@ -31,7 +31,17 @@ public final class CrankForms {
                 true);
     }
 
-    static List<Map<String, Object>> stops(CrankPlan plan) {
+    /** The fields of a report: those of {@link #write} without lists that are empty; no assumption where nothing is measured. */
+    static void put(CrankPlan plan, Fields fields) {
+        fields.put("crankStops", stops(plan))
+                .putList("leftOver", leftOver(plan))
+                .putList("unreachable", names(plan.unreachable()));
+        if (!plan.stops().isEmpty() || !plan.isComplete()) {
+            fields.put("timingAssumed", plan.timingAssumed());
+        }
+    }
+
+    private static List<Map<String, Object>> stops(CrankPlan plan) {
         return plan.stops().stream()
                 .map(stop -> new Fields()
                         .put("angle", stop.angle() + " deg")

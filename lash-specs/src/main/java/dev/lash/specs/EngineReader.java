@@ -1,6 +1,8 @@
 package dev.lash.specs;
 
 import dev.lash.engine.CamTiming;
+import dev.lash.engine.Camshafts;
+import dev.lash.engine.Camshafts.PerBank;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.Decompressor;
@@ -93,6 +95,7 @@ final class EngineReader {
                 .map(document::fields)
                 .map(this::decompressor)
                 .ifPresent(builder::decompressor);
+        fields.find("camshafts").map(document::fields).map(this::camshafts).ifPresent(builder::camshafts);
         builder.cautions(fields.texts("cautions")).tools(fields.texts("tools")).template(template);
         return built(fields, builder, count);
     }
@@ -246,14 +249,27 @@ final class EngineReader {
 
     private Decompressor decompressor(JsonFields fields) {
         ValveId valve = fields.get("valve", "a valve such as \"1-ex-1\"", ValveId::parse);
-        Ratio before = fields.get("before", "an angle such as \"60 deg\"", CamTiming::parseDegrees);
-        Ratio after = fields.get("after", "an angle such as \"20 deg\"", CamTiming::parseDegrees);
+        Optional<Ratio> before = fields.find("before", "an angle such as \"60 deg\"", CamTiming::parseDegrees);
+        Optional<Ratio> after = fields.find("after", "an angle such as \"20 deg\"", CamTiming::parseDegrees);
         fields.finish();
-        boolean inRange = before.signum() >= 0 && before.compareTo(Ratio.of(360, 1)) <= 0;
+        boolean inRange = before.map(b -> b.signum() >= 0 && b.compareTo(Ratio.of(360, 1)) <= 0)
+                .orElse(true);
         return document.at(
                 fields,
                 Map.of("decompressor", inRange ? "after" : "before"),
-                () -> new Decompressor(valve, before, after));
+                () -> new Decompressor(valve, before.orElse(null), after.orElse(null)));
+    }
+
+    private Camshafts camshafts(JsonFields fields) {
+        PerBank perBank =
+                fields.find("perBank", "one or one-per-role", PerBank::parse).orElse(PerBank.ONE_PER_ROLE);
+        List<List<Integer>> banks = fields.items("banks").stream()
+                .map(bank -> document.items(bank).stream()
+                        .map(cylinder -> document.wholeNumber(cylinder, 1, MOST_CYLINDERS))
+                        .toList())
+                .toList();
+        fields.finish();
+        return document.at(fields.object(), () -> new Camshafts(perBank, banks));
     }
 
     private static CamTiming.Event event(JsonFields fields, String name) {

@@ -46,7 +46,8 @@ public record PackComparison(
             "firingOrder",
             "firingIntervals",
             "camTiming",
-            "decompressor");
+            "decompressor",
+            "camshafts");
     private static final Set<String> WORDS =
             Set.of("title", "notes", "sources", "provenance", "examples", "revision", "tools");
 

@@ -88,9 +88,9 @@ public final class ReportWriter {
                         report.valves().stream()
                                 .map(valve -> valve(report, valve, unit))
                                 .toList())
-                .put("checkBy", report.findTrend().map(t -> TrendForms.checkBy(t.checkBy())))
-                .put("crankStops", CrankForms.stops(CrankPlanner.atTdcMarks().plan(engine)))
-                .put("shimPlan", report.shimPlan().map(plan -> ShimPlanForms.fields(plan, unit)))
+                .put("checkBy", report.findTrend().map(t -> TrendForms.checkBy(t.checkBy())));
+        CrankForms.put(CrankPlanner.atTdcMarks().plan(engine), fields);
+        fields.put("shimPlan", report.shimPlan().map(plan -> ShimPlanForms.fields(plan, unit)))
                 .put(
                         "findings",
                         report.findings().stream().map(ReportWriter::finding).toList())

@@ -9,6 +9,7 @@ import dev.lash.check.PastVisit;
 import dev.lash.check.Symptom;
 import dev.lash.check.ValveReading;
 import dev.lash.engine.CamTiming;
+import dev.lash.engine.Camshafts;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.FiringOrder;
 import dev.lash.engine.Gap;
@@ -113,9 +114,10 @@ public final class SheetWriter {
                         engine.decompressor()
                                 .map(d -> new Fields()
                                         .put("valve", d.valve().toString())
-                                        .put("before", d.before() + " deg")
-                                        .put("after", d.after() + " deg")
+                                        .put("before", d.findBefore().map(angle -> angle + " deg"))
+                                        .put("after", d.findAfter().map(angle -> angle + " deg"))
                                         .map()))
+                .put("camshafts", camshafts(engine.camshafts()))
                 .putList("cautions", engine.cautions())
                 .putList("tools", engine.tools());
         spec.put("template", engine.template());
@@ -182,6 +184,15 @@ public final class SheetWriter {
                 .put("ex", events(timing.exhaustOpens(), timing.exhaustCloses()))
                 .put("margin", timing.margin() + " deg")
                 .map();
+    }
+
+    private static Optional<Map<String, Object>> camshafts(Camshafts camshafts) {
+        return Optional.of(camshafts)
+                .filter(which -> !which.equals(Camshafts.ONE_PER_ROLE))
+                .map(which -> new Fields()
+                        .put("perBank", which.perBank().word())
+                        .putList("banks", which.banks())
+                        .map());
     }
 
     private static Map<String, Object> events(CamTiming.Event opens, CamTiming.Event closes) {

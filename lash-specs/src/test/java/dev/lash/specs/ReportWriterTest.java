@@ -95,6 +95,7 @@ class ReportWriterTest {
                         "valves",
                         "checkBy",
                         "crankStops",
+                        "timingAssumed",
                         "shimPlan",
                         "findings",
                         "cautions");
@@ -119,6 +120,7 @@ class ReportWriterTest {
                         "rule",
                         "valves",
                         "crankStops",
+                        "timingAssumed",
                         "findings",
                         "unconfirmed",
                         "cautions");
@@ -128,6 +130,24 @@ class ReportWriterTest {
                         + "'kind': 'stated'}, {'figure': '/clearances/ex', 'words': 'exhaust window', "
                         + "'value': '0.15..0.20 mm', 'kind': 'stated'}]"));
         assertThat(names(report.get("engine"))).containsExactly("id", "title", "train");
+    }
+
+    /** On a single the exhaust is open at the other TDC, so a valve that is held at compression TDC is reached at neither. */
+    @Test
+    void namesValvesThatNoStopReaches() {
+        JsonNode held = report(Trees.with(
+                Fixtures.sheet(""),
+                "/engine/inline/decompressor",
+                "{\"valve\": \"1-ex-1\", \"before\": \"60 deg\", \"after\": \"30 deg\"}"));
+        assertThat(held.get("leftOver")).isEqualTo(json("[{'valve': '1-ex-1', 'angle': '31 deg'}]"));
+        assertThat(held.has("unreachable")).isFalse();
+        assertThat(held.get("timingAssumed").booleanValue()).isTrue();
+        JsonNode always = report(Trees.with(
+                Fixtures.sheet(""),
+                "/engine/inline/decompressor",
+                "{\"valve\": \"1-ex-1\", \"before\": \"360 deg\", \"after\": \"360 deg\"}"));
+        assertThat(always.get("unreachable")).isEqualTo(json("['1-ex-1']"));
+        assertThat(always.has("leftOver")).isFalse();
     }
 
     @Test

@@ -150,7 +150,7 @@ class SheetReaderBadInputTest {
                         "\"interval\": ¦",
                         INLINE + "/interval",
                         "template, id, title, cylinders, firingOrder, firingIntervals, valves, train, clearances, setTo, "
-                                + "closerClearances, closerSetTo, condition, checkInterval, wearPrior, camTiming, decompressor, "
+                                + "closerClearances, closerSetTo, condition, checkInterval, wearPrior, camTiming, decompressor, camshafts, "
                                 + "cautions, tools"),
                 unknown(
                         "the train",

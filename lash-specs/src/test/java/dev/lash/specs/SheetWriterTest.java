@@ -1,15 +1,20 @@
 package dev.lash.specs;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatExceptionOfType;
 import static org.assertj.core.api.Assertions.assertThatNullPointerException;
 
 import dev.lash.check.CheckSheet;
 import dev.lash.check.ValveReading;
+import dev.lash.engine.Camshafts;
+import dev.lash.engine.Camshafts.PerBank;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.Decompressor;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.FiringOrder;
 import dev.lash.engine.Pitch;
+import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
@@ -42,6 +47,48 @@ class SheetWriterTest {
     @Test
     void refusesNull() {
         assertThatNullPointerException().isThrownBy(() -> SheetWriter.write(null));
+    }
+
+    @Test
+    void decompressorGoesRoundWithAndWithoutItsAngles() {
+        ValveId held = ValveId.parse("1-ex-1");
+        for (Decompressor device :
+                List.of(new Decompressor(held, Ratio.of(60, 1), Ratio.of(30, 1)), Decompressor.ofUnknownAngles(held))) {
+            CheckSheet sheet = CheckSheet.builder(
+                            generator().decompressor(device).build(), GAUGES)
+                    .build();
+            assertThat(Fixtures.read(SheetWriter.write(sheet)).engine().decompressor())
+                    .contains(device);
+        }
+        String alone = SheetWriter.write(CheckSheet.builder(
+                                generator()
+                                        .decompressor(Decompressor.ofUnknownAngles(held))
+                                        .build(),
+                                GAUGES)
+                        .build())
+                .replace("\"valve\" : \"1-ex-1\"", "\"valve\" : \"1-ex-1\", \"after\" : \"30 deg\"");
+        assertThatExceptionOfType(DocumentException.class)
+                .isThrownBy(() -> Fixtures.read(alone))
+                .withMessageContaining("/engine/inline/decompressor")
+                .withMessageContaining("leave both out");
+    }
+
+    @Test
+    void camshaftsGoRound() {
+        for (Camshafts camshafts : List.of(
+                Camshafts.ONE_PER_ROLE,
+                new Camshafts(PerBank.ONE, List.of()),
+                new Camshafts(PerBank.ONE_PER_ROLE, List.of(List.of(1), List.of(2))))) {
+            CheckSheet sheet = CheckSheet.builder(
+                            generator()
+                                    .firingOrder(FiringOrder.even(1, 2))
+                                    .camshafts(camshafts)
+                                    .build(),
+                            GAUGES)
+                    .build();
+            assertThat(Fixtures.read(SheetWriter.write(sheet)).engine().camshafts())
+                    .isEqualTo(camshafts);
+        }
     }
 
     @Test

@@ -7,7 +7,10 @@ import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import dev.lash.check.CheckReport;
 import dev.lash.check.CheckSheet;
+import dev.lash.engine.Camshafts;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.Decompressor;
+import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
@@ -254,5 +257,32 @@ class SpecPackTest {
                 .contains("at /templates/0/revision: ", "a whole number from 1");
         assertThat(refusal(Trees.with(index(), "/templates/1/id", "\"" + FIRST + "\"")))
                 .contains("at /templates/1: ", "repeats the id " + FIRST);
+    }
+
+    /** A camshaft that is lifted for one valve must not count twice, nor one of another bank as the same. */
+    @Test
+    void templatesNameTheirCamshafts() {
+        SpecPack pack = SpecPack.bundled();
+        assertThat(pack.get("enduro-single-one-cam").spec().camshafts().perBank())
+                .isEqualTo(Camshafts.PerBank.ONE);
+        assertThat(pack.get("vtwin-90-bucket").spec().camshafts().banks()).hasSize(2);
+        assertThat(pack.get("vfour-90-bucket").spec().camshafts().banks())
+                .containsExactly(List.of(1, 3), List.of(2, 4));
+        assertThat(pack.get("inline-four-under-bucket").spec().camshafts()).isEqualTo(Camshafts.ONE_PER_ROLE);
+    }
+
+    /** Which singles have one, and from where to where it holds, is the maker's: the pack only says which valve it would be. */
+    @Test
+    void singlesNameTheValveThatADecompressorMayHold() {
+        for (String id : List.of(
+                "screw-single",
+                "generator-ohv-single",
+                "industrial-ohv-single",
+                "mower-ohv-single",
+                "quad-single-hours")) {
+            assertThat(SpecPack.bundled().get(id).spec().decompressor())
+                    .as(id)
+                    .contains(Decompressor.ofUnknownAngles(ValveId.parse("1-ex-1")));
+        }
     }
 }

@@ -174,7 +174,7 @@ class TemplateRulesTest {
                         "does not number the ex valves of cylinder 1",
                         mend,
                         "/valves",
-                        "[\"1-in-1\", \"1-ex-2\"]"),
+                        "[\"1-in-1\", \"1-ex-1\", \"1-ex-3\"]"),
                 there(
                         "valves",
                         BUCKET,
