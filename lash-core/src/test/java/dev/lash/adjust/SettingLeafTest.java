@@ -127,8 +127,8 @@ class SettingLeafTest {
                 tight(ReadingRule.simple(), leaves("0.16", "0.19")).afterTries(new LockShift(0.01, 0.01, 1), 1);
         assertThat(task.findLockShift()).isEmpty();
         assertThat(find(task).orElseThrow().resulting()).isEqualTo(interval("[0.19, 0.19] mm"));
-        AdjustmentTask told = tight(ReadingRule.simple(), leaves("0.16", "0.19"))
-                .afterTries(new LockShift(-0.011, 0.01, 1), 1);
+        AdjustmentTask told =
+                tight(ReadingRule.simple(), leaves("0.16", "0.19")).afterTries(new LockShift(-0.011, 0.01, 1), 1);
         assertThat(told.findLockShift()).isPresent();
     }
 
