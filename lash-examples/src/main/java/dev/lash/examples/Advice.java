@@ -121,19 +121,23 @@ final class Advice {
     /** Whole turns of a wedge screw. */
     private static String wedge(Adjustment.Turn a) {
         BigDecimal turns = turns(a.degrees().from());
-        return first(a.first()) + "wedge screw " + turns.abs().toPlainString()
+        return first(a.first()) + "wedge screw " + count(a.degrees().from().abs())
                 + (turns.abs().compareTo(BigDecimal.ONE) == 0 ? " whole turn" : " whole turns")
                 + " so that the clearance " + (turns.signum() < 0 ? "shrinks" : "grows")
                 + a.findCertain()
                         .filter(c -> c.from().compareTo(c.to()) != 0)
                         .map(c -> " (certain: "
                                 + (turns.signum() < 0
-                                        ? turns(c.to()).abs() + " to "
-                                                + turns(c.from()).abs()
-                                        : turns(c.from()) + " to " + turns(c.to()))
+                                        ? count(c.to().negate()) + " to "
+                                                + count(c.from().negate())
+                                        : count(c.from()) + " to " + count(c.to()))
                                 + ")")
                         .orElse("")
                 + "; whole turns only; recheck";
+    }
+
+    private static String count(BigDecimal degrees) {
+        return turns(degrees).toPlainString();
     }
 
     private static BigDecimal turns(BigDecimal degrees) {
