@@ -113,7 +113,7 @@ final class ValveFindings {
     /** A valve that a decompressor holds shows less gap than it has, whatever the leaves say. */
     void decompressor(Optional<Judgement> judged) {
         Optional<Decompressor> device = device().filter(d -> !isClear(d));
-        if (device.isEmpty() || reading.trials().isEmpty() && reading.recheck().isEmpty()) {
+        if (device.isEmpty() || (reading.trials().isEmpty() && reading.recheck().isEmpty())) {
             return;
         }
         String stop = reading.stop().isEmpty() ? "no stop is recorded" : "the stop is \"" + reading.stop() + "\"";
@@ -148,10 +148,10 @@ final class ValveFindings {
 
     private boolean isClear(Decompressor device) {
         return StopText.saysClear(reading.stop())
-                || device.isKnown()
+                || (device.isKnown()
                         && StopText.phase(sheet.engine(), reading.valve().cylinder(), reading.stop())
                                 .filter(phase -> !device.holdsAt(phase))
-                                .isPresent();
+                                .isPresent());
     }
 
     private Optional<String> clearPlace() {

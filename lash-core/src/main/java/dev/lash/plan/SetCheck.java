@@ -249,7 +249,7 @@ public record SetCheck(List<WindowCheck> windows, List<CloserCheck> closers) imp
         List<Leaf> added = toAdd(gauges, rule, goal, planner, sameSystem);
         LeafPlan withAdded = planner.plan(with(gauges, added), rule, goal);
         boolean lacks = !withAdded.figures().certain() && rule.equals(ReadingRule.simple());
-        if (lacks || added.isEmpty() && !withAdded.figures().certain()) {
+        if (lacks || (added.isEmpty() && !withAdded.figures().certain())) {
             // a window of the other system may lie between the marks of this one
             TreeSet<Leaf> both = new TreeSet<>(sameSystem);
             both.addAll(StandardGaugeSet.looseLeaves(LengthUnit.MILLIMETRE));
@@ -257,9 +257,9 @@ public record SetCheck(List<WindowCheck> windows, List<CloserCheck> closers) imp
             List<Leaf> ofBoth = toAdd(gauges, rule, goal, planner, List.copyOf(both));
             LeafPlan withBoth = planner.plan(with(gauges, ofBoth), rule, goal);
             if (withBoth.figures().certain()
-                    || added.isEmpty()
+                    || (added.isEmpty()
                             && withBoth.figures().probabilityOutside()
-                                    < withAdded.figures().probabilityOutside()) {
+                                    < withAdded.figures().probabilityOutside())) {
                 added = ofBoth;
                 withAdded = withBoth;
             }
