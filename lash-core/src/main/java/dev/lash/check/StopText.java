@@ -1,5 +1,8 @@
 package dev.lash.check;
 
+import static java.util.Objects.requireNonNull;
+import static java.util.Objects.requireNonNullElseGet;
+
 import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
 import dev.lash.measure.Ratio;
@@ -41,14 +44,15 @@ final class StopText {
         if (!engine.firingOrder().order().contains(at)) {
             return Optional.empty();
         }
-        String tdc = text.group("tdc") == null ? text.group("own") : text.group("tdc");
+        String tdc = requireNonNullElseGet(text.group("tdc"), () -> requireNonNull(text.group("own"), "own"));
         Ratio angle = engine.firingOrder().firingAngle(at);
         if (tdc.equalsIgnoreCase("overlap")) {
             angle = angle.plus(TURN);
         }
-        if (text.group("degrees") != null) {
-            Ratio degrees = Ratio.parse(text.group("degrees"));
-            angle = text.group("side").equalsIgnoreCase("before") ? angle.minus(degrees) : angle.plus(degrees);
+        String given = text.group("degrees");
+        if (given != null) {
+            Ratio degrees = Ratio.parse(given);
+            angle = "before".equalsIgnoreCase(text.group("side")) ? angle.minus(degrees) : angle.plus(degrees);
         }
         return Optional.of(CrankPlanner.phase(engine, cylinder, angle));
     }

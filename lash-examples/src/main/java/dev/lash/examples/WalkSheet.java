@@ -99,7 +99,7 @@ final class WalkSheet {
     /** Whether nothing more is asked of a valve for the time being, though nobody left it. */
     private static boolean isSettled(CheckSheet sheet, ValveReading reading) {
         return new ValveWalk(sheet, reading).isFinished()
-                || WalkWords.liftsCamshaft(sheet.engine().train()) && round(sheet, reading) != Round.READ;
+                || (WalkWords.liftsCamshaft(sheet.engine().train()) && round(sheet, reading) != Round.READ);
     }
 
     private static boolean isOpen(CheckSheet sheet, ValveReading reading, Set<ValveId> left) {
