@@ -29,10 +29,13 @@ public final class ValidationRun {
     private final Set<ImportCode> corrections;
     private final Map<String, MachineState> states = new HashMap<>();
     private final Map<ImportedMachine, EngineView> views = new HashMap<>();
-    private @Nullable EngineView lastView;
+    private final RowBefore before = new RowBefore();
 
-    /** The machine of the row before: rows mostly come machine by machine. */
-    private @Nullable MachineState last;
+    /** What the row before was about: rows mostly come machine by machine. */
+    private static final class RowBefore {
+        private @Nullable EngineView view;
+        private @Nullable MachineState machine;
+    }
 
     /** Machines whose visit is open, the one opened first in front. */
     private final LinkedHashSet<MachineState> open = new LinkedHashSet<>();
@@ -60,7 +63,7 @@ public final class ValidationRun {
 
     private void take(ReadingRecord record, ReadingRecord original, List<ImportFinding> dealtWith, int times) {
         String name = record.text(ReadingField.MACHINE);
-        MachineState machine = last;
+        MachineState machine = before.machine;
         if (machine == null || !machine.name.equals(name)) {
             machine = states.get(name);
             if (machine == null) {
@@ -70,7 +73,7 @@ public final class ValidationRun {
                     return;
                 }
             }
-            last = machine;
+            before.machine = machine;
         }
         RowReading row = new RowReading(record, original, machine);
         row.addAll(dealtWith);
@@ -147,10 +150,10 @@ public final class ValidationRun {
 
     @SuppressWarnings("ReferenceEquality") // the same object is found without going through a whole engine
     private EngineView view(ImportedMachine machine) {
-        EngineView view = lastView;
+        EngineView view = before.view;
         if (view == null || view.machine != machine) {
             view = views.computeIfAbsent(machine, EngineView::new);
-            lastView = view;
+            before.view = view;
         }
         return view;
     }
@@ -188,7 +191,7 @@ public final class ValidationRun {
      */
     public void forget(String machine) {
         MachineState state = states.remove(requireNonNull(machine, "machine"));
-        last = null;
+        before.machine = null;
         if (state != null && !state.open.isEmpty()) {
             close(state);
         }

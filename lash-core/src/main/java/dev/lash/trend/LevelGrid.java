@@ -17,6 +17,12 @@ final class LevelGrid {
     private static final int MOST = 400;
     private static final int LEAST = 8;
 
+    /** Readings that hardly agree leave a spike narrower than each of them. */
+    private static final int FEW = 14;
+
+    private static final int ENOUGH = 24;
+    private static final int MOST_FINER = 4;
+
     /** A density has one top; beyond a node with this share of it there is nothing to count. */
     private static final double NOTHING = 1e-8;
 
@@ -70,48 +76,66 @@ final class LevelGrid {
             widest = Math.min(widest, EDGE * scatter);
         }
         int nodes = (int) Math.max(LEAST, Math.min(MOST, Math.ceil((to - from) / widest) + 1));
-        double step = (to - from) / (nodes - 1);
-        double tail = part.tail(deviation);
-        double[] density = new double[nodes];
-        double[] middles = new double[part.size()];
-        for (int i = 0; i < middles.length; i++) {
-            middles[i] = brackets[i].middle - drift * part.at[i];
+        return outward(new Density(part, brackets, drift, deviation), from, to, nodes, MOST_FINER);
+    }
+
+    /** The density of a level, from prior and readings. */
+    private static final class Density {
+        private final BracketTable[] brackets;
+        private final double[] middles;
+        private final double centre;
+        private final double deviation;
+        private final double tail;
+
+        Density(LineData.Part part, BracketTable[] brackets, double drift, double deviation) {
+            this.brackets = brackets;
+            this.middles = new double[brackets.length];
+            for (int i = 0; i < middles.length; i++) {
+                middles[i] = brackets[i].middle - drift * part.at[i];
+            }
+            this.centre = -drift * part.start;
+            this.deviation = deviation;
+            this.tail = part.tail(deviation);
         }
+
+        double at(double level) {
+            double product = prior((level - centre) / deviation, tail) / deviation;
+            for (int i = 0; i < middles.length && product > 0; i++) {
+                product *= brackets[i].at(level - middles[i]);
+            }
+            return product;
+        }
+    }
+
+    /** From the middle of a range both ways, as far as there is anything to count; anew and finer where that was but a few nodes. */
+    private static LevelGrid outward(Density density, double from, double to, int nodes, int finer) {
+        double step = (to - from) / (nodes - 1);
+        double[] values = new double[nodes];
         int start = nodes / 2;
         double top = 0;
         int last = start;
         for (; last < nodes; last++) {
-            double level = from + last * step;
-            density[last] = prior((level - centre) / deviation, tail) * likelihood(brackets, middles, level);
-            top = Math.max(top, density[last]);
-            if (density[last] < NOTHING * top) {
+            values[last] = density.at(from + last * step);
+            top = Math.max(top, values[last]);
+            if (values[last] < NOTHING * top) {
                 break;
             }
         }
         int first = start - 1;
         for (; first >= 0; first--) {
-            double level = from + first * step;
-            density[first] = prior((level - centre) / deviation, tail) * likelihood(brackets, middles, level);
-            top = Math.max(top, density[first]);
-            if (density[first] < NOTHING * top) {
+            values[first] = density.at(from + first * step);
+            top = Math.max(top, values[first]);
+            if (values[first] < NOTHING * top) {
                 break;
             }
         }
         first = Math.max(0, first);
         last = Math.min(nodes - 1, last);
-        double[] kept = Arrays.copyOfRange(density, first, Math.max(last + 1, first + LEAST));
-        for (int j = 0; j < kept.length; j++) {
-            kept[j] /= deviation;
+        if (top > 0 && finer > 0 && last - first < FEW) {
+            return outward(density, from + first * step, from + last * step, ENOUGH, finer - 1);
         }
-        return new LevelGrid(from + first * step, step, kept);
-    }
-
-    private static double likelihood(BracketTable[] brackets, double[] middles, double level) {
-        double product = 1;
-        for (int i = 0; i < middles.length && product > 0; i++) {
-            product *= brackets[i].at(level - middles[i]);
-        }
-        return product;
+        return new LevelGrid(
+                from + first * step, step, Arrays.copyOfRange(values, first, Math.max(last + 1, first + LEAST)));
     }
 
     /** The deviation of a level if each bracket were a normal density about as wide: many readings together tell more than one. */
