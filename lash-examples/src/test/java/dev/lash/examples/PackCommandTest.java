@@ -154,13 +154,18 @@ class PackCommandTest {
         return made;
     }
 
+    /** The template as it would be in its second revision, whichever it has come to. */
+    private static String secondRevision() throws IOException {
+        return template().replaceFirst("\"revision\": \\d+", "\"revision\": 2");
+    }
+
     @Test
     void compareTellsEachValueAndHoldsTheVersionToIt() throws IOException {
-        String changed = template()
+        String changed = secondRevision()
                 .replace("\"0.08..0.13 mm\"", "\"0.08..0.12 mm\"")
                 .replace("\"5000 km\"", "\"4000 km\"")
                 .replace("\"revision\": 2", "\"revision\": 3");
-        String old = version("old", "1.0.0", template()).toString();
+        String old = version("old", "1.0.0", secondRevision()).toString();
 
         ProgramRun lies = pack("compare", old, version("lies", "1.1.0", changed).toString());
         ProgramRun honest =
@@ -198,10 +203,10 @@ class PackCommandTest {
 
     @Test
     void compareWantsTheRevisionRaised() throws IOException {
-        String changed = template().replace("\"0.08..0.13 mm\"", "\"0.08..0.12 mm\"");
+        String changed = secondRevision().replace("\"0.08..0.13 mm\"", "\"0.08..0.12 mm\"");
         ProgramRun run = pack(
                 "compare",
-                version("old", "1.0.0", template()).toString(),
+                version("old", "1.0.0", secondRevision()).toString(),
                 version("new", "2.0.0", changed).toString());
 
         assertThat(run.code()).isEqualTo(1);

@@ -241,7 +241,8 @@ class PackComparisonTest {
     @MethodSource("lives")
     void holdsATemplateToItsLife(List<String> changes, String pointer, String problem, String expected)
             throws IOException {
-        PackComparison comparison = versions(BEFORE, changed(BEFORE, changes));
+        String before = Trees.with(BEFORE, "/revision", "1");
+        PackComparison comparison = versions(before, changed(before, changes));
 
         assertThat(comparison.findings()).singleElement().satisfies(finding -> {
             assertThat(finding.file()).isEqualTo("vtwin-90-bucket.json");
