@@ -188,14 +188,14 @@ public record CheckReport(
     /**
      * The figures that {@linkplain #trend(WearTrendFitter) trends} lean on and that the shop has not confirmed.
      *
-     * @param method the method of the trends; only that with priors leans on the wear prior
+     * @param trend the trends; those with priors, or with the prior alone, lean on the wear prior
      * @return the figures, none where all are confirmed
      */
-    public List<Unconfirmed> unconfirmedOfTrend(TrendMethod method) {
-        return Unconfirmed.of(
-                sheet.engine(),
-                sheet.gauges().unit(),
-                forecasting(requireNonNull(method, "method") == TrendMethod.WITH_PRIORS));
+    public List<Unconfirmed> unconfirmedOfTrend(EngineTrend trend) {
+        boolean withPriors = trend.valves().stream()
+                .map(v -> v.trend().method())
+                .anyMatch(m -> m == TrendMethod.WITH_PRIORS || m == TrendMethod.PRIOR_ONLY);
+        return Unconfirmed.of(sheet.engine(), sheet.gauges().unit(), forecasting(withPriors));
     }
 
     /** What a forecast uses: interval and prior only where they count what the counter does. */

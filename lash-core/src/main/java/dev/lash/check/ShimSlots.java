@@ -64,17 +64,24 @@ final class ShimSlots {
     /** The clearances as the valve stands now: after what was done, those of the recheck. A dished pad lets no leaf read. */
     private static Optional<LengthInterval> clearances(ValveCheck check) {
         ValveReading reading = check.reading();
-        if (reading.pad() == Pad.DISHED) {
+        if (reading.pad() == Pad.DISHED || isDoubted(check)) {
             return Optional.empty();
         }
         Optional<Evidence> evidence = reading.findDone().isPresent() ? check.recheck() : Optional.of(check.evidence());
         return evidence.flatMap(Evidence::bracket).map(Bracket::interval);
     }
 
+    private static boolean isDoubted(ValveCheck check) {
+        return check.findings().stream().anyMatch(f -> f.code() == FindingCode.DECOMPRESSOR_HOLDS);
+    }
+
     private static String unread(CheckSheet sheet, ValveCheck check) {
         ValveReading reading = check.reading();
         if (reading.pad() == Pad.DISHED) {
             return "the pad or valve tip is dished and leaves read too small: dress or renew the part, then measure";
+        }
+        if (isDoubted(check)) {
+            return "it was read where the decompressor may hold it: measure clear of that";
         }
         Optional<Evidence> evidence = reading.findDone().isPresent() ? check.recheck() : Optional.of(check.evidence());
         if (evidence.isPresent() && evidence.get().bracket().isEmpty()) {

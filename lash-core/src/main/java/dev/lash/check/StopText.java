@@ -6,7 +6,6 @@ import static java.util.Objects.requireNonNullElseGet;
 import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
 import dev.lash.measure.Ratio;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -26,11 +25,14 @@ final class StopText {
                     + "(?:$|\\s*[,;.(])",
             Pattern.CASE_INSENSITIVE);
 
+    private static final Pattern CLEAR =
+            Pattern.compile("(?:^|[,;.(])\\s*clear of the decompressor\\s*(?:$|[,;.)])", Pattern.CASE_INSENSITIVE);
+
     private StopText() {}
 
     /** Whether it says outright that no decompressor held. */
     static boolean saysClear(String stop) {
-        return stop.toLowerCase(Locale.ROOT).contains("clear of the decompressor");
+        return CLEAR.matcher(stop).find();
     }
 
     /** How far a cylinder was past its compression TDC, from 0 to below 720; empty where the text does not say. */

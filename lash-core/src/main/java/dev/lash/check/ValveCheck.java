@@ -108,8 +108,14 @@ public final class ValveCheck implements Serializable {
         List<Finding> findings = new ArrayList<>();
         ValveFindings finder = new ValveFindings(sheet, reading, findings);
         finder.evidence(evidence);
-        finder.decompressor(judgement);
-        judgement.ifPresent(judged -> finder.inspectFirst(judged, adjuster));
+        List<Judgement> judged = new ArrayList<>();
+        judgement.ifPresent(judged::add);
+        Optional.ofNullable(recheck)
+                .flatMap(Evidence::bracket)
+                .flatMap(after -> clearance.map(c -> Judgement.of(after, c.check())))
+                .ifPresent(judged::add);
+        finder.decompressor(judged);
+        judgement.ifPresent(found -> finder.inspectFirst(found, adjuster));
         finder.shim();
         finder.done(evidence, Optional.ofNullable(recheck), clearance);
         return new ValveCheck(
@@ -170,7 +176,8 @@ public final class ValveCheck implements Serializable {
 
     /**
      * What the lock nuts of this engine were seen to do, from every valve that was set to a leaf and read again. Where the pad is
-     * dished the leaf bridges the hollow, so such a reading tells of the hollow, not of the nut. A recheck that is not what the leaf
+     * dished the leaf bridges the hollow, so such a reading tells of the hollow, not of the nut; where a decompressor may have held the
+     * valve it tells of that. A recheck that is not what the leaf
      * lets expect does count: a nut that shifts the screw shows in nothing else.
      */
     private static LockShift lockShift(CheckSheet sheet) {
@@ -178,6 +185,7 @@ public final class ValveCheck implements Serializable {
         for (ValveReading reading : sheet.valves()) {
             if (reading.findDone().orElse(null) instanceof Done.SetWith set
                     && reading.pad() == Pad.SOUND
+                    && ValveFindings.device(sheet, reading).isEmpty()
                     && !reading.recheck().isEmpty()) {
                 Evidence.of(reading.recheck(), sheet.rule())
                         .bracket()

@@ -111,8 +111,8 @@ final class ValveFindings {
     }
 
     /** A valve that a decompressor holds shows less gap than it has, whatever the leaves say. */
-    void decompressor(Optional<Judgement> judged) {
-        Optional<Decompressor> device = device().filter(d -> !isClear(d));
+    void decompressor(List<Judgement> judged) {
+        Optional<Decompressor> device = device(sheet, reading);
         if (device.isEmpty() || (reading.trials().isEmpty() && reading.recheck().isEmpty())) {
             return;
         }
@@ -128,9 +128,9 @@ final class ValveFindings {
                             + clearPlace().map(p -> ": " + p).orElse(""),
                     "measure again" + clearPlace().map(p -> " " + p).orElse(" where the manual says")
                             + " and write the stop down; adjust nothing by this reading");
-        } else if (judged.filter(
-                        j -> j.verdict() == Verdict.TIGHT || Adjuster.mayHaveNoClearance(j.bracket(), sheet.gauges()))
-                .isPresent()) {
+        } else if (judged.stream()
+                .anyMatch(j ->
+                        j.verdict() == Verdict.TIGHT || Adjuster.mayHaveNoClearance(j.bracket(), sheet.gauges()))) {
             add(
                     FindingCode.DECOMPRESSOR_HOLDS,
                     "a decompressor may hold this valve near compression TDC (its angles are not known), so the gap may read"
@@ -142,16 +142,19 @@ final class ValveFindings {
         }
     }
 
-    private Optional<Decompressor> device() {
-        return sheet.engine().decompressor().filter(d -> d.valve().equals(reading.valve()));
+    /** The decompressor that may hold a valve where it was read. */
+    static Optional<Decompressor> device(CheckSheet sheet, ValveReading reading) {
+        return sheet.engine()
+                .decompressor()
+                .filter(d -> d.valve().equals(reading.valve()) && !isClear(sheet, reading, d));
     }
 
-    private boolean isClear(Decompressor device) {
-        return StopText.saysClear(reading.stop())
-                || (device.isKnown()
-                        && StopText.phase(sheet.engine(), reading.valve().cylinder(), reading.stop())
-                                .filter(phase -> !device.holdsAt(phase))
-                                .isPresent());
+    /** By the angle where that is told and the device is known; else by what the stop says outright. */
+    private static boolean isClear(CheckSheet sheet, ValveReading reading, Decompressor device) {
+        Optional<Ratio> phase = device.isKnown()
+                ? StopText.phase(sheet.engine(), reading.valve().cylinder(), reading.stop())
+                : Optional.empty();
+        return phase.map(p -> !device.holdsAt(p)).orElseGet(() -> StopText.saysClear(reading.stop()));
     }
 
     private Optional<String> clearPlace() {
@@ -178,7 +181,10 @@ final class ValveFindings {
                     "no leaf goes in, not even the thinnest: may have no clearance",
                     clearances.toString(unit),
                     "a clearance that some leaf enters",
-                    device().isPresent()
+                    sheet.engine()
+                                    .decompressor()
+                                    .filter(d -> d.valve().equals(reading.valve()))
+                                    .isPresent()
                             ? "make sure that the decompressor does not hold the valve; then inspect for wear or damage before"
                                     + " adjusting"
                             : "make sure of compression TDC; then inspect for wear or damage before adjusting");

@@ -124,7 +124,8 @@ final class WarningSigns {
     }
 
     private static boolean isNearThinEnd(ShimRange range, Length installed) {
-        return !installed.isMoreThan(range.thinnest().plus(range.step().times(THIN_STEPS)))
+        return !installed.isLessThan(range.thinnest())
+                && !installed.isMoreThan(range.thinnest().plus(range.step().times(THIN_STEPS)))
                 && range.thinnest().isLessThan(range.thickest());
     }
 

@@ -382,7 +382,15 @@ public final class EngineSpec implements Serializable {
          */
         public Builder train(ValveTrain valveTrain) {
             requireNonNull(valveTrain, "valveTrain");
-            Arrays.stream(Figure.values()).filter(Figure::isOfTrain).forEach(f -> anew(f, train, valveTrain));
+            ValveTrain before = train;
+            Arrays.stream(Figure.values())
+                    .filter(Figure::isOfTrain)
+                    .forEach(f -> anew(
+                            f,
+                            before == null
+                                    ? null
+                                    : FigureValues.ofTrain(before, f).orElse(null),
+                            FigureValues.ofTrain(valveTrain, f).orElse("")));
             this.train = valveTrain;
             return this;
         }

@@ -36,8 +36,10 @@ final class FigureValues {
                                 + t.exhaustOpens() + " to " + t.exhaustCloses());
             case DECOMPRESSOR ->
                 engine.decompressor()
-                        .map(d -> d.valve() + " from " + d.before() + " deg before to " + d.after()
-                                + " deg after compression TDC");
+                        .map(d -> d.isKnown()
+                                ? d.valve() + " from " + d.before() + " deg before to " + d.after()
+                                        + " deg after compression TDC"
+                                : d.valve() + ", angles not known");
         };
     }
 
@@ -49,7 +51,7 @@ final class FigureValues {
                 : engine.findClearance(role, figure.isOfCloser() ? Gap.CLOSER : Gap.ONLY);
     }
 
-    private static Optional<String> ofTrain(ValveTrain train, Figure figure) {
+    static Optional<String> ofTrain(ValveTrain train, Figure figure) {
         Optional<?> value = train.match(new ValveTrain.Cases<Optional<?>>() {
             @Override
             public Optional<?> screw(ValveTrain.Screw t) {

@@ -8,23 +8,40 @@ import java.util.List;
 final class EngineModel {
     private final List<LineData> data;
     private final EnginePosterior posterior;
+    private final boolean complete;
 
-    private EngineModel(List<LineData> data, WearPrior prior) {
+    private EngineModel(List<LineData> data, WearPrior prior, boolean complete) {
         this.data = data;
         this.posterior = new EnginePosterior(data, prior);
+        this.complete = complete;
     }
 
     /**
      * The model of all readings; where no line comes near those of a gap, however fast the wear and large the scatter, something
-     * else happened than wear, and of that gap only the last reading counts.
+     * else happened than wear, and of that gap only the last reading counts. Where lines come near those of each gap, but so unlike
+     * that no family of drifts has them all (two valves mixed up in the records), only the last readings of all count.
      */
     static EngineModel of(List<TrendTask> tasks, WearPrior prior, Usage now) {
         EngineModel all = new EngineModel(
-                tasks.stream().map(task -> LineData.of(task, now, prior)).toList(), prior);
-        return all.posterior.isPossible()
-                ? all
+                tasks.stream().map(task -> LineData.of(task, now, prior)).toList(), prior, true);
+        if (all.posterior.isPossible()) {
+            return all;
+        }
+        EngineModel agreeing = new EngineModel(
+                tasks.stream().map(task -> agreeing(task, prior, now)).toList(), prior, false);
+        return agreeing.posterior.isPossible()
+                ? agreeing
                 : new EngineModel(
-                        tasks.stream().map(task -> agreeing(task, prior, now)).toList(), prior);
+                        tasks.stream()
+                                .map(task -> LineData.of(lastOnly(task), now, prior))
+                                .toList(),
+                        prior,
+                        false);
+    }
+
+    /** What a reader should know of the readings; empty where all count. */
+    String note() {
+        return complete ? "" : "; earlier readings that no wear explains are left out";
     }
 
     private static LineData agreeing(TrendTask task, WearPrior prior, Usage now) {

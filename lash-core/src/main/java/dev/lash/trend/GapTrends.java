@@ -90,7 +90,8 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
             double tight = Math.min(gone, law.isBelow(use));
             curve.add(new Forecast.Point(ahead.after(use), tight, gone - tight));
         }
-        Forecast.Point last = curve.get(CURVE);
+        // a valve that is more likely out than not has its side already
+        Forecast.Point telling = curve.get(left.applyAsDouble(0) > 0.5 ? 0 : CURVE);
         return new Forecast(
                 ahead.now(),
                 risk,
@@ -98,7 +99,7 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
                 ahead.afterOrNull(RiskCrossing.of(left, risk, UsageAhead.HORIZON)),
                 ahead.afterOrNull(RiskCrossing.of(left, 0.5, UsageAhead.HORIZON)),
                 ahead.afterOrNull(latest),
-                last.tight() >= last.loose() ? Side.TIGHT : Side.LOOSE,
+                telling.tight() >= telling.loose() ? Side.TIGHT : Side.LOOSE,
                 curve);
     }
 
@@ -136,7 +137,8 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
         Forecast forecast = new Forecast(
                 ahead.now(),
                 0,
-                earliest == 0 ? 1 : 0,
+                // some lines may be out where others are not: certain only when all are
+                ahead.of(lines.latest()) == 0 ? 1 : 0,
                 ahead.withinHorizon(earliest),
                 null,
                 ahead.withinHorizon(ahead.of(lines.latest())),

@@ -23,7 +23,11 @@ import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
 import dev.lash.plan.LeafPlanner;
 import dev.lash.testing.Contracts;
+import dev.lash.trend.EngineTrend;
 import dev.lash.trend.TrendMethod;
+import dev.lash.trend.ValveTrend;
+import dev.lash.trend.WearTrend;
+import dev.lash.trend.WearTrendFitter;
 import java.time.LocalDate;
 import java.util.EnumSet;
 import java.util.List;
@@ -187,14 +191,26 @@ class UnconfirmedTest {
 
     @Test
     void aForecastLeansOnWhatItsMethodAndItsCounterUse() {
+        WearTrendFitter priors = WearTrendFitter.withDefaults();
+        WearTrendFitter lines = priors.withMethod(TrendMethod.FEASIBLE_LINES);
         CheckReport byDistance =
                 CheckReport.of(sheet().usage(Usage.parse("9120 km")).build());
-        assertThat(figures(byDistance.unconfirmedOfTrend(TrendMethod.WITH_PRIORS)))
+        EngineTrend unread = byDistance.trend(lines).orElseThrow();
+        assertThat(figures(
+                        byDistance.unconfirmedOfTrend(byDistance.trend(priors).orElseThrow())))
                 .containsExactly(Figure.INTAKE_WINDOW, Figure.EXHAUST_WINDOW, Figure.CHECK_INTERVAL, Figure.WEAR_PRIOR);
-        assertThat(figures(byDistance.unconfirmedOfTrend(TrendMethod.FEASIBLE_LINES)))
+        assertThat(figures(byDistance.unconfirmedOfTrend(unread)))
+                .as("no lines without a reading, so the prior")
+                .contains(Figure.WEAR_PRIOR);
+        ValveTrend one = unread.valves().get(0);
+        WearTrend straight = new WearTrend(
+                TrendMethod.FEASIBLE_LINES, 2, one.trend().per(), 0.12, 0, 0, null, null, "assumes straight wear");
+        EngineTrend byLines =
+                new EngineTrend(List.of(new ValveTrend(one.task(), straight, one.forecast())), unread.checkBy());
+        assertThat(figures(byDistance.unconfirmedOfTrend(byLines)))
                 .containsExactly(Figure.INTAKE_WINDOW, Figure.EXHAUST_WINDOW, Figure.CHECK_INTERVAL);
         CheckReport byHours = CheckReport.of(sheet().usage(Usage.parse("120 h")).build());
-        assertThat(figures(byHours.unconfirmedOfTrend(TrendMethod.WITH_PRIORS)))
+        assertThat(figures(byHours.unconfirmedOfTrend(byHours.trend(priors).orElseThrow())))
                 .containsExactly(Figure.INTAKE_WINDOW, Figure.EXHAUST_WINDOW);
         Contracts.refuseNull(() -> byHours.unconfirmedOfTrend(null));
     }

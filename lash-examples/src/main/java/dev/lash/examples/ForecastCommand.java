@@ -3,7 +3,6 @@ package dev.lash.examples;
 import dev.lash.check.CheckReport;
 import dev.lash.check.Finding;
 import dev.lash.check.FindingCode;
-import dev.lash.check.Unconfirmed;
 import dev.lash.engine.Gap;
 import dev.lash.examples.CheckCommand.Format;
 import dev.lash.examples.Main.Bench;
@@ -25,6 +24,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -116,15 +116,11 @@ final class ForecastCommand implements Callable<Integer> {
         }
         LengthUnit unit = report.sheet().gauges().unit();
         if (format == Format.JSON) {
-            bench.out().println(TrendForms.write(trend.get(), unit, unconfirmed(report)));
+            bench.out().println(TrendForms.write(trend.get(), unit, report.unconfirmedOfTrend(trend.get())));
         } else {
             bench.out().print(text(report, trend.get(), unit));
         }
         return report.hasErrors() ? Main.FINDINGS : Main.DONE;
-    }
-
-    private List<Unconfirmed> unconfirmed(CheckReport report) {
-        return report.unconfirmedOfTrend(method());
     }
 
     private String text(CheckReport report, EngineTrend trend, LengthUnit unit) {
@@ -137,8 +133,7 @@ final class ForecastCommand implements Callable<Integer> {
         TextTable.paragraph(checkBy(trend.checkBy()), "", out);
         out.append('\n').append(table(trend, unit)).append('\n');
         TextTable.paragraph(
-                percent(risk) + ", 50 %, " + percent(1 - risk)
-                        + ": the usage by which the valve has left its window with that probability; > beyond what the "
+                times() + ": the usage by which the valve has left its window with that probability; > beyond what the "
                         + "forecast looks ahead. Side: where it leaves, and the probability that it is outside now, if more "
                         + "than the risk. Drift: negative as the clearance closes up, +- one standard deviation.",
                 "",
@@ -156,7 +151,7 @@ final class ForecastCommand implements Callable<Integer> {
             }
         }
         TextTable.paragraph(TrendPlot.LEGEND, "", out);
-        TextReport.unconfirmed(unconfirmed(report), out);
+        TextReport.unconfirmed(report.unconfirmedOfTrend(trend), out);
         out.append("\nCautions\n");
         report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));
         return out.toString();
@@ -222,9 +217,21 @@ final class ForecastCommand implements Callable<Integer> {
         };
     }
 
+    private String times() {
+        String shares = percent(risk) + ", 50 %, " + percent(1 - risk);
+        return method() == TrendMethod.FEASIBLE_LINES
+                ? "Earliest, latest: over all straight lines through the readings. Where no line goes through them all, "
+                        + shares
+                : shares;
+    }
+
     private String table(EngineTrend trend, LengthUnit unit) {
         TextTable table = new TextTable(TextReport.WIDTH);
-        table.row(List.of("Valve", "Checks", "Now", "Drift", percent(risk), "50 %", percent(1 - risk), "Side").stream()
+        boolean lines = method() == TrendMethod.FEASIBLE_LINES;
+        List<String> times =
+                lines ? List.of("Earliest", "-", "Latest") : List.of(percent(risk), "50 %", percent(1 - risk));
+        table.row(Stream.of(List.of("Valve", "Checks", "Now", "Drift"), times, List.of("Side"))
+                .flatMap(List::stream)
                 .map(List::of)
                 .toList());
         for (ValveTrend valve : trend.valves()) {

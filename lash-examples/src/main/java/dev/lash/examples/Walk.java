@@ -378,8 +378,7 @@ final class Walk {
                     INDENT,
                     "What to do: "
                             + planMove(v)
-                                    .map(move -> "by the plan, fit "
-                                            + move.findShim().orElseThrow() + " (" + move.source() + ")")
+                                    .map(this::byThePlan)
                                     .orElseGet(() -> Advice.words(advice, unit(), Advice.Bench.of(sheet, v.check()))));
         }
         int round = v.reading().tries();
@@ -517,7 +516,14 @@ final class Walk {
                 .map(plan -> plan.steps().stream().map(ShimPlan.Step::text).toList())
                 .orElse(List.of());
         planTold = true;
-        talk.say(INDENT, "Every valve is read. The shim plan for the whole engine:");
+        boolean open = CheckReport.of(sheet).valves().stream()
+                .anyMatch(check -> check.verdict().isEmpty() || check.verdict().equals(Optional.of(Verdict.UNDECIDED)));
+        talk.say(
+                INDENT,
+                (open
+                                ? "Not every valve is decided: go back and read the rest before a camshaft comes out. "
+                                : "Every valve is read. ")
+                        + "The shim plan for the whole engine:");
         int number = 1;
         for (String step : steps) {
             paragraph(INDENT + number + ". ", step);
@@ -525,12 +531,23 @@ final class Walk {
         }
     }
 
-    /** What is advised: where a camshaft comes out the plan's shim, unless it comes from a valve that is not asked about. */
+    private String byThePlan(ShimPlan.Move move) {
+        return move.stays()
+                ? "by the plan its shim stays: " + move.why()
+                : "by the plan, fit " + move.findShim().orElseThrow().toString(unit()) + " ("
+                        + move.source()
+                                .findValve()
+                                .map(v -> "from " + v)
+                                .orElseGet(() -> move.source().toString())
+                        + ")";
+    }
+
+    /** What is advised: where a camshaft comes out, the plan's shim, or nothing where that lets the shim stay. */
     private Optional<Done> advised(ValveWalk v, Adjustment advice) {
-        return planMove(v)
-                .flatMap(ShimPlan.Move::findShim)
-                .<Done>map(Done.Fitted::new)
-                .or(() -> WalkWords.advised(advice));
+        Optional<ShimPlan.Move> move = planMove(v);
+        return move.isPresent()
+                ? move.filter(m -> !m.stays()).flatMap(ShimPlan.Move::findShim).map(Done.Fitted::new)
+                : WalkWords.advised(advice);
     }
 
     private Optional<ShimPlan.Move> planMove(ValveWalk v) {
@@ -540,7 +557,6 @@ final class Walk {
         return CheckReport.of(WalkSheet.inEngineOrder(sheet)).shimPlan().stream()
                 .flatMap(plan -> plan.moves().stream())
                 .filter(move -> move.valve().equals(v.reading().valve()))
-                .filter(move -> Set.of("box", "buy").contains(move.source().toString()))
                 .findFirst();
     }
 

@@ -11,7 +11,6 @@ import dev.lash.engine.Figure;
 import dev.lash.engine.Origin;
 import dev.lash.engine.Origin.Kind;
 import dev.lash.measure.LengthUnit;
-import dev.lash.trend.TrendMethod;
 import dev.lash.trend.WearTrendFitter;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -246,7 +245,8 @@ class SheetOriginsTest {
         assertThat(listed(TrendForms.write(
                         twin.trend(WearTrendFitter.withDefaults()).orElseThrow(),
                         LengthUnit.MILLIMETRE,
-                        twin.unconfirmedOfTrend(TrendMethod.WITH_PRIORS))))
+                        twin.unconfirmedOfTrend(
+                                twin.trend(WearTrendFitter.withDefaults()).orElseThrow()))))
                 .containsExactly("/clearances/in", "/clearances/ex", "/checkInterval", "/wearPrior");
 
         CheckReport buckets = CheckReport.of(Fixtures.read(sheet("\"template\": \"under-bucket-twin\"")));
