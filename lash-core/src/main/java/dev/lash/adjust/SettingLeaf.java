@@ -73,8 +73,6 @@ record SettingLeaf(AdjustmentTask task, Ratio aim) {
         Length shift = task.findLockShift().map(LockShift::estimate).orElse(Length.ZERO);
         Comparator<Choice> nearest = Comparator.comparingInt((Choice c) -> Math.min(c.leaf.size(), 2))
                 .thenComparing((Choice c) -> distance(c.leaf.thickness().plus(shift)))
-                // of two as near, rather not the one that a pull of the nut takes out of the window
-                .thenComparing((Choice c) -> isOnLimit(c.leaf.thickness()))
                 .thenComparing(
                         Comparator.comparing((Choice c) -> c.leaf.thickness()).reversed())
                 .thenComparing(Choice::leaf);
@@ -89,11 +87,6 @@ record SettingLeaf(AdjustmentTask task, Ratio aim) {
                 })
                 .filter(suits)
                 .min(nearest);
-    }
-
-    private boolean isOnLimit(Length length) {
-        return length.equals(task.clearance().setTo().lower())
-                || length.equals(task.clearance().setTo().upper());
     }
 
     private Ratio distance(Length length) {
