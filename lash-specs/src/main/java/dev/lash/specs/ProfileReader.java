@@ -102,7 +102,7 @@ public final class ProfileReader {
 
         int count(String name, int usual) {
             return fields.find(name)
-                    .map(value -> document.wholeNumber(value, 1, Integer.MAX_VALUE))
+                    .map(value -> document.wholeNumber(value, Integer.MIN_VALUE, Integer.MAX_VALUE))
                     .orElse(usual);
         }
 

@@ -55,9 +55,6 @@ final class TemplateReader {
         provenance.forEach((pointer, source) -> FigureForms.at(pointer)
                 .ifPresent(figure -> Optional.ofNullable(sources.get(source))
                         .ifPresent(s -> origins.put(figure, s.origin(id + ", revision " + revision)))));
-        // intervals that are not stated are taken to be even, as the order lets think
-        Optional.ofNullable(origins.get(Figure.FIRING_ORDER))
-                .ifPresent(order -> origins.putIfAbsent(Figure.FIRING_INTERVALS, order));
         EngineSpec known = spec.toBuilder().origins(origins).build();
         return new Template(known, revision, notes, sources, provenance, lifeCycle, features, examples);
     }
