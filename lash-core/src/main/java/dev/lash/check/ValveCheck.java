@@ -177,7 +177,7 @@ public final class ValveCheck implements Serializable {
     /**
      * What the lock nuts of this engine were seen to do, from every valve that was set to a leaf and read again. Where the pad is
      * dished the leaf bridges the hollow, so such a reading tells of the hollow, not of the nut; where a decompressor may have held the
-     * valve it tells of that. A recheck that is not what the leaf
+     * valve, a reading below the leaf may tell of that. A recheck that is not what the leaf
      * lets expect does count: a nut that shifts the screw shows in nothing else.
      */
     private static LockShift lockShift(CheckSheet sheet) {
@@ -185,10 +185,15 @@ public final class ValveCheck implements Serializable {
         for (ValveReading reading : sheet.valves()) {
             if (reading.findDone().orElse(null) instanceof Done.SetWith set
                     && reading.pad() == Pad.SOUND
-                    && ValveFindings.device(sheet, reading).isEmpty()
                     && !reading.recheck().isEmpty()) {
                 Evidence.of(reading.recheck(), sheet.rule())
                         .bracket()
+                        .filter(b -> ValveFindings.device(sheet, reading).isEmpty()
+                                || b.interval()
+                                        .lower()
+                                        .filter(low ->
+                                                !low.isLessThan(set.leaf().thickness()))
+                                        .isPresent())
                         .ifPresent(
                                 b -> samples.add(new LockShift.Sample(set.leaf().thickness(), b.interval())));
             }
