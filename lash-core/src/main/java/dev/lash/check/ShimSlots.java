@@ -67,8 +67,11 @@ final class ShimSlots {
         if (reading.pad() == Pad.DISHED || isDoubted(check)) {
             return Optional.empty();
         }
-        Optional<Evidence> evidence = reading.findDone().isPresent() ? check.recheck() : Optional.of(check.evidence());
-        return evidence.flatMap(Evidence::bracket).map(Bracket::interval);
+        return evidenceNow(check).flatMap(Evidence::bracket).map(Bracket::interval);
+    }
+
+    private static Optional<Evidence> evidenceNow(ValveCheck check) {
+        return check.reading().findDone().isPresent() ? check.recheck() : Optional.of(check.evidence());
     }
 
     private static boolean isDoubted(ValveCheck check) {
@@ -83,8 +86,7 @@ final class ShimSlots {
         if (isDoubted(check)) {
             return "it was read where the decompressor may hold it: measure clear of that";
         }
-        Optional<Evidence> evidence = reading.findDone().isPresent() ? check.recheck() : Optional.of(check.evidence());
-        if (evidence.isPresent() && evidence.get().bracket().isEmpty()) {
+        if (evidenceNow(check).filter(e -> e.bracket().isEmpty()).isPresent()) {
             return "its trials contradict each other: repeat them";
         }
         return reading.findDone()

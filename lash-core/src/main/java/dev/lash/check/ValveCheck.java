@@ -23,6 +23,7 @@ import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -83,8 +84,7 @@ public final class ValveCheck implements Serializable {
                 .findClearance(reading.valve().role(), reading.gap())
                 .filter(c -> !(sheet.engine().train() instanceof ValveTrain.Hydraulic));
         Evidence evidence = evidence(sheet, reading);
-        Optional<Judgement> judgement =
-                evidence.bracket().flatMap(bracket -> clearance.map(c -> Judgement.of(bracket, c.check())));
+        Optional<Judgement> judgement = judged(Optional.of(evidence), clearance);
         Optional<AdjustmentTask> task =
                 judgement.flatMap(judged -> clearance.map(c -> task(sheet, reading, c, judged)));
         Optional<Adjustment> adjustment = clearance.isEmpty()
@@ -96,26 +96,16 @@ public final class ValveCheck implements Serializable {
                 ? judgement.flatMap(j -> NextLeaf.towardsVerdict(j.bracket(), j.window(), sheet.gauges()))
                 : Optional.empty();
         Evidence recheck = reading.recheck().isEmpty() ? null : Evidence.of(reading.recheck(), sheet.rule());
-        Optional<Adjustment> again = Optional.ofNullable(recheck)
-                .filter(r -> reading.pad() == Pad.SOUND)
-                .flatMap(Evidence::bracket)
-                .flatMap(after -> clearance
-                        .map(c -> Judgement.of(after, c.check()))
-                        .filter(j -> j.verdict() != Verdict.WITHIN)
-                        .flatMap(j -> clearance.map(c -> again(sheet, reading, c, j))))
+        Optional<Judgement> after = judged(Optional.ofNullable(recheck), clearance);
+        Optional<Adjustment> again = after.filter(j -> reading.pad() == Pad.SOUND && j.verdict() != Verdict.WITHIN)
+                .flatMap(j -> clearance.map(c -> again(sheet, reading, c, j)))
                 .map(adjuster::advise);
 
         List<Finding> findings = new ArrayList<>();
         ValveFindings finder = new ValveFindings(sheet, reading, findings);
         finder.evidence(evidence);
-        List<Judgement> judged = new ArrayList<>();
-        judgement.ifPresent(judged::add);
-        Optional.ofNullable(recheck)
-                .flatMap(Evidence::bracket)
-                .flatMap(after -> clearance.map(c -> Judgement.of(after, c.check())))
-                .ifPresent(judged::add);
-        finder.decompressor(judged);
-        judgement.ifPresent(found -> finder.inspectFirst(found, adjuster));
+        finder.decompressor(Stream.concat(judgement.stream(), after.stream()).toList());
+        judgement.ifPresent(judged -> finder.inspectFirst(judged, adjuster));
         finder.shim();
         finder.done(evidence, Optional.ofNullable(recheck), clearance);
         return new ValveCheck(
@@ -130,6 +120,11 @@ public final class ValveCheck implements Serializable {
                 recheck,
                 again.orElse(null),
                 findings);
+    }
+
+    private static Optional<Judgement> judged(Optional<Evidence> evidence, Optional<ClearanceSpec> clearance) {
+        return evidence.flatMap(Evidence::bracket)
+                .flatMap(bracket -> clearance.map(c -> Judgement.of(bracket, c.check())));
     }
 
     /** No verdict: the train has no clearance, or nobody has said how large that of this gap may be. */
@@ -301,9 +296,7 @@ public final class ValveCheck implements Serializable {
     }
 
     private Optional<Judgement> recheckJudged() {
-        return recheck()
-                .flatMap(Evidence::bracket)
-                .flatMap(bracket -> clearance().map(c -> Judgement.of(bracket, c.check())));
+        return judged(recheck(), clearance());
     }
 
     /** {@return what to do after the recheck, or empty when there is none or it is within} */

@@ -144,9 +144,11 @@ final class ValveFindings {
 
     /** The decompressor that may hold a valve where it was read. */
     static Optional<Decompressor> device(CheckSheet sheet, ValveReading reading) {
-        return sheet.engine()
-                .decompressor()
-                .filter(d -> d.valve().equals(reading.valve()) && !isClear(sheet, reading, d));
+        return fitted(sheet, reading).filter(d -> !isClear(sheet, reading, d));
+    }
+
+    private static Optional<Decompressor> fitted(CheckSheet sheet, ValveReading reading) {
+        return sheet.engine().decompressor().filter(d -> d.valve().equals(reading.valve()));
     }
 
     /** By the angle where that is told and the device is known; else by what the stop says outright. */
@@ -181,10 +183,7 @@ final class ValveFindings {
                     "no leaf goes in, not even the thinnest: may have no clearance",
                     clearances.toString(unit),
                     "a clearance that some leaf enters",
-                    sheet.engine()
-                                    .decompressor()
-                                    .filter(d -> d.valve().equals(reading.valve()))
-                                    .isPresent()
+                    fitted(sheet, reading).isPresent()
                             ? "make sure that the decompressor does not hold the valve; then inspect for wear or damage before"
                                     + " adjusting"
                             : "make sure of compression TDC; then inspect for wear or damage before adjusting");

@@ -230,10 +230,6 @@ final class EnginePosterior {
 
     /** The probability that a valve stays. */
     double stays(int v, double ahead) {
-        double sum = 0;
-        for (ScatterSlice slice : slices) {
-            sum += slice.weight * slice.stays(v, ahead);
-        }
-        return Math.min(1, sum);
+        return Math.min(1, mean(v, (grid, j, s) -> grid.stays(j, ahead)));
     }
 }

@@ -1,7 +1,5 @@
 package dev.lash.trend;
 
-import java.util.Arrays;
-
 /**
  * The level of one segment for one drift: its density on evenly spaced nodes, not normalised. The nodes lie so close, by what the
  * readings tell together, that the sum over them is the integral to many digits (trapezoidal rule on analytic functions).
@@ -42,16 +40,12 @@ final class LevelGrid {
      * The level at the usage that the part counts from.
      *
      * @param part the readings
+     * @param brackets the tables of their brackets for that scatter, which other drifts share
      * @param drift the drift per unit of usage
      * @param scatter the scatter of a reading
      * @param deviation of the level at the start of the part
      * @return the grid
      */
-    static LevelGrid of(LineData.Part part, double drift, double scatter, double deviation) {
-        return of(part, new BracketTable.Tables(scatter).of(part), drift, scatter, deviation);
-    }
-
-    /** The same with tables of the brackets for that scatter, which other drifts share. */
     static LevelGrid of(LineData.Part part, BracketTable[] brackets, double drift, double scatter, double deviation) {
         double low = Double.NEGATIVE_INFINITY;
         double high = Double.POSITIVE_INFINITY;
@@ -110,32 +104,11 @@ final class LevelGrid {
     /** From the middle of a range both ways, as far as there is anything to count; anew and finer where that was but a few nodes. */
     private static LevelGrid outward(Density density, double from, double to, int nodes, int finer) {
         double step = (to - from) / (nodes - 1);
-        double[] values = new double[nodes];
-        int start = nodes / 2;
-        double top = 0;
-        int last = start;
-        for (; last < nodes; last++) {
-            values[last] = density.at(from + last * step);
-            top = Math.max(top, values[last]);
-            if (values[last] < NOTHING * top) {
-                break;
-            }
+        OneTop found = OneTop.of(nodes, NOTHING, j -> density.at(from + j * step));
+        if (found.top > 0 && finer > 0 && found.size() <= FEW) {
+            return outward(density, from + found.first * step, from + found.last * step, ENOUGH, finer - 1);
         }
-        int first = start - 1;
-        for (; first >= 0; first--) {
-            values[first] = density.at(from + first * step);
-            top = Math.max(top, values[first]);
-            if (values[first] < NOTHING * top) {
-                break;
-            }
-        }
-        first = Math.max(0, first);
-        last = Math.min(nodes - 1, last);
-        if (top > 0 && finer > 0 && last - first < FEW) {
-            return outward(density, from + first * step, from + last * step, ENOUGH, finer - 1);
-        }
-        return new LevelGrid(
-                from + first * step, step, Arrays.copyOfRange(values, first, Math.max(last + 1, first + LEAST)));
+        return new LevelGrid(from + found.first * step, step, found.values(LEAST));
     }
 
     /** The deviation of a level if each bracket were a normal density about as wide: many readings together tell more than one. */

@@ -41,40 +41,26 @@ final class LineGrid {
     }
 
     static LineGrid of(LineData data, BracketTable.Tables tables, Range drifts, double step) {
-        double scatter = tables.scatter;
         int first = (int) Math.floor(drifts.low() / step);
         int last = (int) Math.ceil(drifts.high() / step);
-        double[] likelihood = new double[last - first + 1];
-        LevelGrid[] levels = new LevelGrid[likelihood.length];
+        LevelGrid[] levels = new LevelGrid[last - first + 1];
         BracketTable[][] brackets = new BracketTable[data.parts.length][];
         for (int k = 0; k < brackets.length; k++) {
             brackets[k] = tables.of(data.parts[k]);
         }
-        int start = likelihood.length / 2;
-        double top = 0;
-        int to = start;
-        for (; to < likelihood.length; to++) {
-            likelihood[to] = likelihood(data, brackets, scatter, (first + to) * step, levels, to);
-            top = Math.max(top, likelihood[to]);
-            if (likelihood[to] < NOTHING * top) {
-                break;
-            }
+        OneTop found = OneTop.of(
+                levels.length, NOTHING, j -> likelihood(data, brackets, tables.scatter, (first + j) * step, levels, j));
+        double[] likelihood = found.values(0);
+        for (int j = 0; j < likelihood.length && found.top > 0; j++) {
+            likelihood[j] /= found.top;
         }
-        int from = start - 1;
-        for (; from >= 0; from--) {
-            likelihood[from] = likelihood(data, brackets, scatter, (first + from) * step, levels, from);
-            top = Math.max(top, likelihood[from]);
-            if (likelihood[from] < NOTHING * top) {
-                break;
-            }
-        }
-        from = Math.max(0, from);
-        to = Math.min(likelihood.length, to + 1);
-        double[] kept = Arrays.copyOfRange(likelihood, from, to);
-        for (int j = 0; j < kept.length && top > 0; j++) {
-            kept[j] /= top;
-        }
-        return new LineGrid(data, first + from, step, kept, Math.log(top), Arrays.copyOfRange(levels, from, to));
+        return new LineGrid(
+                data,
+                first + found.first,
+                step,
+                likelihood,
+                Math.log(found.top),
+                Arrays.copyOfRange(levels, found.first, found.last + 1));
     }
 
     private static double likelihood(

@@ -76,16 +76,4 @@ final class ScatterSlice {
         }
         return sum;
     }
-
-    /** The probability that a valve stays. */
-    double stays(int v, double ahead) {
-        double sum = 0;
-        double[] share = drifts[v];
-        for (int j = 0; j < share.length; j++) {
-            if (share[j] > 0) {
-                sum += share[j] * grids[v].stays(j, ahead);
-            }
-        }
-        return sum;
-    }
 }

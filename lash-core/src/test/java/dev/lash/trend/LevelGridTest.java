@@ -45,7 +45,7 @@ class LevelGridTest {
             high[i] = kind == 1 ? Double.POSITIVE_INFINITY : kind == 0 ? read + below : read - below + width;
         }
         LineData.Part part = new LineData.Part(readings == 0 ? 0 : at[0], at, low, high);
-        LevelGrid grid = LevelGrid.of(part, drift, scatter, deviation);
+        LevelGrid grid = LevelGrid.of(part, new BracketTable.Tables(scatter).of(part), drift, scatter, deviation);
 
         double sum = 0;
         double upTo = 0;

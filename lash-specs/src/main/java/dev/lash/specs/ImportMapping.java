@@ -11,8 +11,6 @@ import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
@@ -95,10 +93,7 @@ public final class ImportMapping {
      * @throws DocumentException if it is no valid mapping
      */
     public static ImportMapping read(Path file) throws IOException {
-        try (InputStream stream = Files.newInputStream(file)) {
-            byte[] utf8 = stream.readNBytes(JsonDocument.MOST_BYTES + 1);
-            return read(JsonDocument.parse(file.toString(), utf8));
-        }
+        return read(JsonDocument.read(file));
     }
 
     /**

@@ -2,10 +2,14 @@ package dev.lash.specs;
 
 import dev.lash.measure.RejectedValueException;
 import dev.lash.specs.Json.Kind;
+import java.io.IOException;
+import java.io.InputStream;
 import java.math.BigDecimal;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -51,6 +55,13 @@ final class JsonDocument {
     private JsonDocument(String source, Json root) {
         this.source = source;
         this.root = root;
+    }
+
+    /** Reads a document from a file of UTF-8, of which no more is read than a document may hold. */
+    static JsonDocument read(Path file) throws IOException {
+        try (InputStream stream = Files.newInputStream(file)) {
+            return parse(file.toString(), stream.readNBytes(MOST_BYTES + 1));
+        }
     }
 
     /** Reads a document from UTF-8. */

@@ -7,8 +7,6 @@ import dev.lash.check.ValidationProfile;
 import dev.lash.measure.Length;
 import dev.lash.measure.RejectedValueException;
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.Set;
@@ -36,10 +34,7 @@ public final class ProfileReader {
      * @throws DocumentException if it is no valid document of thresholds
      */
     public static ValidationProfile read(Path file) throws IOException {
-        try (InputStream stream = Files.newInputStream(file)) {
-            byte[] utf8 = stream.readNBytes(JsonDocument.MOST_BYTES + 1);
-            return read(JsonDocument.parse(file.toString(), utf8));
-        }
+        return read(JsonDocument.read(file));
     }
 
     /**
