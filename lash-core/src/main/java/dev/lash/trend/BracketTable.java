@@ -53,7 +53,7 @@ abstract sealed class BracketTable {
 
         private double[] nodes(double width, double half) {
             return nodes.computeIfAbsent(Math.round(width * NANOMETRES), w -> {
-                double[] made = new double[2 * ((int) Math.ceil(STEPS * (END + half)) + 2)];
+                double[] made = new double[4 * ((int) Math.ceil(STEPS * (END + half)) + 1)];
                 Arrays.fill(made, Double.NaN);
                 return made;
             });
@@ -92,40 +92,53 @@ abstract sealed class BracketTable {
         private final double inverse;
         private final double half;
 
-        /** Value and slope of each node, NaN where nobody asked. */
-        private final double[] nodes;
+        /** The four coefficients of each cell, NaN where nobody asked. */
+        private final double[] cells;
 
-        TwoEnds(double middle, double half, double[] nodes, double scatter) {
+        TwoEnds(double middle, double half, double[] cells, double scatter) {
             super(middle);
-            this.inverse = 1 / scatter;
+            this.inverse = STEPS / scatter;
             this.half = half;
-            this.nodes = nodes;
+            this.cells = cells;
         }
 
         @Override
         double at(double above) {
-            double at = Math.abs(above) * inverse * STEPS;
-            int i = 2 * (int) at;
-            if (i + 3 >= nodes.length) {
+            double at = Math.abs(above) * inverse;
+            int cell = (int) at;
+            int i = 4 * cell;
+            if (i >= cells.length) {
                 return 0;
             }
-            double left = nodes[i];
-            double right = nodes[i + 2];
-            if (Double.isNaN(left)) {
-                left = fill(i);
+            double start = cells[i];
+            if (Double.isNaN(start)) {
+                start = fill(cell);
             }
-            if (Double.isNaN(right)) {
-                right = fill(i + 2);
-            }
-            return NormalTable.hermite(at - (i >> 1), 1.0 / STEPS, left, nodes[i + 1], right, nodes[i + 3]);
+            double t = at - cell;
+            return start + t * (cells[i + 1] + t * (cells[i + 2] + t * cells[i + 3]));
         }
 
-        private double fill(int i) {
-            double z = (i >> 1) / (double) STEPS;
-            NormalTable table = NormalTable.SHARED;
-            nodes[i] = table.between(-half - z, half - z);
-            nodes[i + 1] = table.density(half + z) - table.density(half - z);
-            return nodes[i];
+        private double fill(int cell) {
+            double left = value(cell);
+            double leftSlope = slope(cell);
+            double rise = value(cell + 1) - left;
+            double rightSlope = slope(cell + 1);
+            cells[4 * cell] = left;
+            cells[4 * cell + 1] = leftSlope;
+            cells[4 * cell + 2] = 3 * rise - 2 * leftSlope - rightSlope;
+            cells[4 * cell + 3] = leftSlope + rightSlope - 2 * rise;
+            return left;
+        }
+
+        private double value(int node) {
+            double z = node / (double) STEPS;
+            return NormalTable.SHARED.between(-half - z, half - z);
+        }
+
+        /** Over one cell. */
+        private double slope(int node) {
+            double z = node / (double) STEPS;
+            return (NormalTable.SHARED.density(half + z) - NormalTable.SHARED.density(half - z)) / STEPS;
         }
     }
 }

@@ -30,7 +30,7 @@ final class EnginePosterior {
     private static final double PRIOR_REACH = 4.5;
     private static final double TELLING_REACH = 5;
     private static final int MOST_DRIFTS = 600;
-    private static final double LOST = 14;
+    private static final double LOST = 12;
 
     private final LineData[] lines;
     private final List<SpreadNode.Family> families = new ArrayList<>();

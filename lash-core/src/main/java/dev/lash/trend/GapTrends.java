@@ -64,7 +64,9 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
     }
 
     private GapTrend byLaw(LineLaw law, TrendMethod method, @Nullable Double logLikelihood, String note) {
-        return new GapTrend(task, law::stays, () -> {
+        // the search for the whole engine and the forecast of the gap ask at the same places
+        DoubleUnaryOperator stays = RiskCrossing.remembered(law::stays);
+        return new GapTrend(task, stays, () -> {
             WearTrend trend = new WearTrend(
                     method,
                     task.history().checks(),
@@ -75,12 +77,12 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
                     law.scatter(),
                     logLikelihood,
                     note);
-            return new ValveTrend(task, trend, forecast(law));
+            return new ValveTrend(task, trend, forecast(law, stays));
         });
     }
 
-    private Forecast forecast(LineLaw law) {
-        DoubleUnaryOperator left = RiskCrossing.remembered(use -> Math.max(0, 1 - law.stays(use)));
+    private Forecast forecast(LineLaw law, DoubleUnaryOperator stays) {
+        DoubleUnaryOperator left = use -> Math.max(0, 1 - stays.applyAsDouble(use));
         OptionalDouble latest = RiskCrossing.of(left, 1 - risk, UsageAhead.HORIZON);
         double lookAhead = Math.max(latest.orElse(UsageAhead.HORIZON), 1);
         List<Forecast.Point> curve = new ArrayList<>(CURVE + 1);

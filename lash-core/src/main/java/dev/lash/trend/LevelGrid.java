@@ -18,8 +18,7 @@ final class LevelGrid {
     /** Readings that hardly agree leave a spike narrower than each of them. */
     private static final int FEW = 14;
 
-    private static final int ENOUGH = 24;
-    private static final int MOST_FINER = 4;
+    private static final int MOST_FINER = 16;
 
     /** A density has one top; beyond a node with this share of it there is nothing to count. */
     private static final double NOTHING = 1e-8;
@@ -28,12 +27,14 @@ final class LevelGrid {
     final double step;
     final double[] density;
     private final double[] cumulative;
+    private final double mass;
 
     private LevelGrid(double first, double step, double[] density) {
         this.first = first;
         this.step = step;
         this.density = density;
         this.cumulative = cumulative(step, density);
+        this.mass = cumulative[density.length - 1];
     }
 
     /**
@@ -70,7 +71,7 @@ final class LevelGrid {
             widest = Math.min(widest, EDGE * scatter);
         }
         int nodes = (int) Math.max(LEAST, Math.min(MOST, Math.ceil((to - from) / widest) + 1));
-        return outward(new Density(part, brackets, drift, deviation), from, to, nodes, MOST_FINER);
+        return outward(new Density(part, brackets, drift, deviation), from, to, nodes);
     }
 
     /** The density of a level, from prior and readings. */
@@ -101,12 +102,15 @@ final class LevelGrid {
         }
     }
 
-    /** From the middle of a range both ways, as far as there is anything to count; anew and finer where that was but a few nodes. */
-    private static LevelGrid outward(Density density, double from, double to, int nodes, int finer) {
+    /** From the middle of a range both ways, as far as there is anything to count; finer where that was but a few nodes. */
+    private static LevelGrid outward(Density density, double from, double to, int nodes) {
         double step = (to - from) / (nodes - 1);
-        OneTop found = OneTop.of(nodes, NOTHING, j -> density.at(from + j * step));
-        if (found.top > 0 && finer > 0 && found.size() <= FEW) {
-            return outward(density, from + found.first * step, from + found.last * step, ENOUGH, finer - 1);
+        double coarse = step;
+        OneTop found = OneTop.of(nodes, NOTHING, j -> density.at(from + j * coarse));
+        for (int i = 0; i < MOST_FINER && found.top > 0 && found.size() <= FEW; i++) {
+            step /= 2;
+            double finer = step;
+            found = found.halved(NOTHING, j -> density.at(from + j * finer));
         }
         return new LevelGrid(from + found.first * step, step, found.values(LEAST));
     }
@@ -141,7 +145,7 @@ final class LevelGrid {
 
     /** The whole integral. */
     double mass() {
-        return cumulative[cumulative.length - 1];
+        return mass;
     }
 
     /** The sum over the nodes. */

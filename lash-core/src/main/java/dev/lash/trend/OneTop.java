@@ -18,10 +18,10 @@ final class OneTop {
 
     private final double[] values;
 
-    private OneTop(double[] values, int first, int last, double top) {
+    private OneTop(double[] values, int first, double top) {
         this.values = values;
         this.first = first;
-        this.last = last;
+        this.last = first + values.length - 1;
         this.top = top;
     }
 
@@ -52,16 +52,42 @@ final class OneTop {
                 break;
             }
         }
-        return new OneTop(values, Math.max(0, first), Math.min(nodes - 1, last), top);
+        first = Math.max(0, first);
+        return new OneTop(Arrays.copyOfRange(values, first, Math.min(nodes, last + 1)), first, top);
+    }
+
+    /**
+     * The same function with a node more between each two, so that node j is now node 2 j; both sides end where the new top lets
+     * them.
+     *
+     * @param nothing the share of the top at which a side ends
+     * @param function the value at a new node
+     */
+    OneTop halved(double nothing, IntToDoubleFunction function) {
+        double[] finer = new double[2 * values.length - 1];
+        double most = top;
+        for (int i = 0; i < finer.length; i++) {
+            finer[i] = i % 2 == 0 ? values[i / 2] : function.applyAsDouble(2 * first + i);
+            most = Math.max(most, finer[i]);
+        }
+        int from = 0;
+        while (from + 1 < finer.length && finer[from + 1] < nothing * most) {
+            from++;
+        }
+        int to = finer.length - 1;
+        while (to > from && finer[to - 1] < nothing * most) {
+            to--;
+        }
+        return new OneTop(Arrays.copyOfRange(finer, from, to + 1), 2 * first + from, most);
     }
 
     /** How many nodes were worked out. */
     int size() {
-        return last - first + 1;
+        return values.length;
     }
 
     /** The values worked out, and zeros after them up to a least number. */
     double[] values(int least) {
-        return Arrays.copyOfRange(values, first, first + Math.max(size(), least));
+        return values.length < least ? Arrays.copyOf(values, least) : values.clone();
     }
 }

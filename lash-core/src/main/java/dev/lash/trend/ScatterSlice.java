@@ -13,6 +13,11 @@ final class ScatterSlice {
     /** For each valve the probability of each drift of its grid. */
     private double[][] drifts = {};
 
+    /** For each valve the first drift with a share, and one beyond the last. */
+    private int[] from = {};
+
+    private int[] to = {};
+
     ScatterSlice(double scatter, double logPrior, LineGrid[] grids, List<SpreadNode> nodes) {
         this.scatter = scatter;
         this.grids = grids;
@@ -36,8 +41,17 @@ final class ScatterSlice {
             drifts[v] = new double[grids[v].likelihood.length];
         }
         nodes.forEach(node -> node.addTo(grids, drifts));
-        for (double[] shares : drifts) {
-            prune(shares);
+        from = new int[drifts.length];
+        to = new int[drifts.length];
+        for (int v = 0; v < drifts.length; v++) {
+            prune(drifts[v]);
+            to[v] = drifts[v].length;
+            while (from[v] < to[v] && drifts[v][from[v]] == 0) {
+                from[v]++;
+            }
+            while (to[v] > from[v] && drifts[v][to[v] - 1] == 0) {
+                to[v]--;
+            }
         }
     }
 
@@ -63,12 +77,13 @@ final class ScatterSlice {
 
     /** The probability that no valve has left its window between now and so much use from now. */
     double allStay(double ahead) {
-        double[][] stays = new double[grids.length][];
+        SpreadNode.Stays[] stays = new SpreadNode.Stays[grids.length];
         for (int v = 0; v < grids.length; v++) {
-            stays[v] = new double[grids[v].likelihood.length];
-            for (int j = 0; j < stays[v].length; j++) {
-                stays[v][j] = drifts[v][j] > 0 ? grids[v].likelihood[j] * grids[v].stays(j, ahead) : 0;
+            double[] values = new double[to[v]];
+            for (int j = from[v]; j < to[v]; j++) {
+                values[j] = grids[v].likelihood[j] * grids[v].stays(j, ahead);
             }
+            stays[v] = new SpreadNode.Stays(values, from[v], to[v]);
         }
         double sum = 0;
         for (SpreadNode node : nodes) {

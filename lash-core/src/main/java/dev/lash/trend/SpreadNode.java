@@ -72,7 +72,7 @@ final class SpreadNode {
                 double product = 1;
                 for (int i = 0; i < evidence.length; i++) {
                     LineGrid grid = grids[family.valves[i]];
-                    evidence[i][m] = kernel.smoothed(grid, grid.likelihood, at[m]);
+                    evidence[i][m] = kernel.smoothed(grid.likelihood, 0, grid.likelihood.length, at[m] - grid.first);
                     product *= evidence[i][m];
                 }
                 double z = (at[m] * step - family.centre) / family.deviation;
@@ -157,8 +157,21 @@ final class SpreadNode {
         }
     }
 
+    /** For each drift of a valve the probability of staying times the likelihood, and which of them are not 0. */
+    static final class Stays {
+        final double[] values;
+        final int from;
+        final int to;
+
+        Stays(double[] values, int from, int to) {
+            this.values = values;
+            this.from = from;
+            this.to = to;
+        }
+    }
+
     /** The probability that every valve stays; given for each valve and drift that of staying times the likelihood. */
-    double allStay(LineGrid[] grids, double[][] stays) {
+    double allStay(LineGrid[] grids, Stays[] stays) {
         double product = 1;
         for (FamilyDrifts drifts : families) {
             double sum = 0;
@@ -166,7 +179,9 @@ final class SpreadNode {
                 double stay = drifts.weight[m];
                 for (int i = 0; i < drifts.valves.length && stay > 0; i++) {
                     int v = drifts.valves[i];
-                    stay *= kernel.smoothed(grids[v], stays[v], drifts.at[m]) / drifts.evidence[i][m];
+                    Stays of = stays[v];
+                    stay *= kernel.smoothed(of.values, of.from, of.to, drifts.at[m] - grids[v].first)
+                            / drifts.evidence[i][m];
                 }
                 sum += stay;
             }
