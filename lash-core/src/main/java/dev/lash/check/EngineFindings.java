@@ -1,6 +1,7 @@
 package dev.lash.check;
 
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
@@ -16,10 +17,17 @@ import dev.lash.measure.Temperature;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
 /** Looks for what the mechanic should know about a sheet as a whole. */
 final class EngineFindings {
+    /** Between these lies the upper end of the windows that makers give, with room: common practice. */
+    private static final Length LEAST_USUAL = Length.ofMillimetres("0.03");
+
+    private static final Length MOST_USUAL = Length.ofMillimetres("1.2");
+    private static final int ENDS_APART = 6;
+
     private EngineFindings() {}
 
     static List<Finding> of(CheckSheet sheet, List<ValveCheck> checks) {
@@ -50,6 +58,7 @@ final class EngineFindings {
             }
             return findings;
         }
+        windows(sheet, findings);
         confirmation(sheet, findings);
         forkedRockers(sheet, checks, findings);
         Set<String> missing = new LinkedHashSet<>();
@@ -127,6 +136,64 @@ final class EngineFindings {
         String least = engine.coldest().map(t -> "at least " + t).orElse("");
         String most = engine.warmest().map(t -> "at most " + t).orElse("");
         return least.isEmpty() || most.isEmpty() ? least + most : least + ", " + most;
+    }
+
+    /**
+     * Windows in which a unit or a decimal may have slipped: the upper end beyond what makers give, the ends far apart, or intake and
+     * exhaust far apart. The limits are common practice, with room.
+     */
+    private static void windows(CheckSheet sheet, List<Finding> findings) {
+        EngineSpec engine = sheet.engine();
+        for (Gap gap : engine.gaps()) {
+            for (ValveRole role : ValveRole.values()) {
+                engine.findClearance(role, gap).map(ClearanceSpec::check).ifPresent(window -> {
+                    Length upper = window.upper();
+                    boolean small = gap != Gap.CLOSER && upper.isLessThan(LEAST_USUAL);
+                    boolean wide = window.lower().signum() > 0
+                            && upper.isMoreThan(window.lower().times(ENDS_APART));
+                    if (small || upper.isMoreThan(MOST_USUAL) || wide) {
+                        findings.add(unusual(
+                                sheet,
+                                role,
+                                gap,
+                                wide ? "has ends more than " + ENDS_APART + " times apart" : "is no usual clearance",
+                                LEAST_USUAL.toString(sheet.gauges().unit()) + " to "
+                                        + MOST_USUAL.toString(sheet.gauges().unit())));
+                    }
+                });
+            }
+            Optional<ClearanceWindow> intake =
+                    engine.findClearance(ValveRole.INTAKE, gap).map(ClearanceSpec::check);
+            Optional<ClearanceWindow> exhaust =
+                    engine.findClearance(ValveRole.EXHAUST, gap).map(ClearanceSpec::check);
+            if (gap != Gap.CLOSER
+                    && intake.isPresent()
+                    && exhaust.isPresent()
+                    && intake.orElseThrow().isUnlike(exhaust.orElseThrow())) {
+                findings.add(unusual(
+                        sheet,
+                        ValveRole.EXHAUST,
+                        gap,
+                        "is five times or more off the intake's, "
+                                + intake.orElseThrow().toString(sheet.gauges().unit()),
+                        "two windows of one size"));
+            }
+        }
+    }
+
+    private static Finding unusual(CheckSheet sheet, ValveRole role, Gap gap, String why, String expected) {
+        String window = sheet.engine()
+                .findClearance(role, gap)
+                .map(c -> c.check().toString(sheet.gauges().unit()))
+                .orElseThrow();
+        return new Finding(
+                FindingCode.WINDOW_UNUSUAL,
+                "engine",
+                role.word() + (gap == Gap.ONLY ? "" : " " + gap) + " window " + window + " " + why
+                        + ": a decimal or the unit may have slipped",
+                window,
+                expected,
+                "hold it against the maker's manual before a valve is set to it");
     }
 
     private static void confirmation(CheckSheet sheet, List<Finding> findings) {

@@ -34,6 +34,8 @@ public enum FindingCode {
     NOTHING_GUARDED(Severity.DOUBT),
     /** The leaf tolerance lies outside what is published for leaves. */
     TOLERANCE_UNUSUAL(Severity.DOUBT),
+    /** A window is unlike any that makers give, or the two of an engine are unlike each other: a unit or a decimal may have slipped. */
+    WINDOW_UNUSUAL(Severity.DOUBT),
     /** One arm moves two valves, and the other one is tighter: this reading is suspect until both are set. */
     FORKED_ROCKER(Severity.DOUBT),
     /** The shim's measured size is not its mark. */

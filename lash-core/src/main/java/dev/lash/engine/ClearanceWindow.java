@@ -18,6 +18,7 @@ import java.io.Serializable;
  */
 public record ClearanceWindow(Length lower, Length upper) implements Serializable {
     private static final Length LARGEST = Length.ofMillimetres("5");
+    private static final int UNLIKE = 5;
     private static final String FORM = "the least and the largest clearance, such as \"0.11..0.16 mm\"";
 
     /**
@@ -68,6 +69,19 @@ public record ClearanceWindow(Length lower, Length upper) implements Serializabl
     /** {@return upper end minus lower end} */
     public Length width() {
         return upper.minus(lower);
+    }
+
+    /**
+     * Whether the middles of two windows lie five times apart or more. Windows of like valves never do, but a slip of the decimal or
+     * a wrong unit makes them (factor 10, 25.4 or more; common practice).
+     *
+     * @param other the other window
+     * @return whether they do
+     */
+    public boolean isUnlike(ClearanceWindow other) {
+        long here = lower.nanometres() + upper.nanometres();
+        long there = other.lower.nanometres() + other.upper.nanometres();
+        return Math.max(here, there) >= UNLIKE * Math.min(here, there) && here != there;
     }
 
     /** {@return the window in millimetres, such as {@code "0.11..0.16 mm"}} */

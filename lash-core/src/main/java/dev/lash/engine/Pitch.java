@@ -5,6 +5,7 @@ import static java.util.Objects.requireNonNull;
 import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.TextParseException;
 import java.io.Serializable;
 
 /**
@@ -50,7 +51,7 @@ public record Pitch(Ratio nanometresPerTurn) implements Serializable {
     public static Pitch parse(String text) {
         String s = requireNonNull(text, "text").strip();
         if (!s.endsWith(TPI)) {
-            return new Pitch(Ratio.nanometresOf(Length.parse(s)));
+            return new Pitch(Ratio.nanometresOf(perTurn(s)));
         }
         Ratio threads = Ratio.parse(s.substring(0, s.length() - TPI.length()).strip());
         if (threads.signum() <= 0) {
@@ -58,6 +59,21 @@ public record Pitch(Ratio nanometresPerTurn) implements Serializable {
                     "pitch", s, "is out of range", "a positive number of threads an inch", "write such as \"26 tpi\"");
         }
         return new Pitch(INCH.dividedBy(threads));
+    }
+
+    private static Length perTurn(String text) {
+        try {
+            return Length.parse(text);
+        } catch (TextParseException noLength) {
+            throw new TextParseException(
+                    noLength.reason(),
+                    "pitch",
+                    text,
+                    noLength.position(),
+                    noLength.problem(),
+                    "a length per turn or threads an inch",
+                    "write such as \"0.75 mm\" or \"26 tpi\"");
+        }
     }
 
     /** {@return the pitch as a length where that is a whole number of nanometres, else in threads an inch} */

@@ -215,6 +215,33 @@ class CheckReportTest {
         }
     }
 
+    /** Windows of the pack's templates are all usual; these have slipped. */
+    @ParameterizedTest
+    @CsvSource({
+        "1.0..2.0 mm, no usual clearance",
+        "0.010..0.020 mm, no usual clearance",
+        "0.02..0.18 mm, ends more than 6 times apart",
+        "0.33..0.38 mm, five times or more off",
+        "0.60..0.80 mm, five times or more off"
+    })
+    void aWindowInWhichADecimalMayHaveSlippedIsSaid(String exhaust, String why) {
+        EngineSpec engine = School.generatorEngine()
+                .window(ValveRole.EXHAUST, window(exhaust))
+                .build();
+        Finding finding =
+                CheckReport.of(sheet(engine)
+                                .engineTemperature(Temperature.ofCelsius(14))
+                                .build())
+                        .findings()
+                        .stream()
+                        .filter(f -> f.code() == FindingCode.WINDOW_UNUSUAL)
+                        .findFirst()
+                        .orElseThrow();
+        assertThat(finding.severity()).isEqualTo(Severity.DOUBT);
+        assertThat(finding.problem()).contains("exhaust window").contains(why);
+        assertThat(finding.value()).isEqualTo(window(exhaust).toString());
+    }
+
     @Test
     void windowsThatTheShopHasNotConfirmedAreNoted() {
         EngineSpec engine = School.generatorEngine()

@@ -28,6 +28,7 @@ class FindingCodeTest {
                         "stack-too-high",
                         "nothing-guarded",
                         "tolerance-unusual",
+                        "window-unusual",
                         "forked-rocker",
                         "done-does-not-fit",
                         "shim-not-as-marked",

@@ -131,6 +131,23 @@ class ClearanceWindowTest {
         assertThat(ClearanceWindow.parse(written)).isEqualTo(window);
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "0.10..0.20 mm, 0.10..0.20 mm, false",
+        "0.10..0.20 mm, 0.50..0.99 mm, false",
+        "0.10..0.20 mm, 0.50..1.00 mm, true",
+        "0.10..0.20 mm, 0.010..0.020 mm, true",
+        "0.004..0.008 in, 0.004..0.008 mm, true",
+        "0..0 mm, 0..0 mm, false",
+        "0..0 mm, 0..0.05 mm, true"
+    })
+    void knowsAWindowFiveTimesOff(String one, String other, boolean unlike) {
+        assertThat(ClearanceWindow.parse(one).isUnlike(ClearanceWindow.parse(other)))
+                .isEqualTo(unlike);
+        assertThat(ClearanceWindow.parse(other).isUnlike(ClearanceWindow.parse(one)))
+                .isEqualTo(unlike);
+    }
+
     @Test
     void serialises() {
         Contracts.serialises(WINDOW);
@@ -142,6 +159,7 @@ class ClearanceWindowTest {
                 () -> new ClearanceWindow(null, HIGH),
                 () -> new ClearanceWindow(LOW, null),
                 () -> ClearanceWindow.parse(null),
-                () -> WINDOW.toString(null));
+                () -> WINDOW.toString(null),
+                () -> WINDOW.isUnlike(null));
     }
 }

@@ -103,6 +103,11 @@ class PitchTest {
         Contracts.refusesText(Pitch::parse, text, reason, position);
     }
 
+    @Test
+    void saysHowAPitchIsWritten() {
+        Contracts.refuses(() -> Pitch.parse("28 tip"), "pitch \"28 tip\"", "threads an inch", "\"26 tpi\"");
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {"0 tpi", "-26 tpi"})
     void refusesNoThreads(String text) {

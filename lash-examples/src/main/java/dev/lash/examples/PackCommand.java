@@ -272,7 +272,7 @@ final class PackCommand implements Runnable {
             try (Talk talk = WalkCommand.talk(bench)) {
                 return write(file, new PackNew(talk, name.replace(".json", ""), version).ask(), talk);
             } catch (WalkSetup.Ended ended) {
-                return refuse("the input ended before all questions were answered: nothing was written");
+                return refuse("left before all questions were answered: nothing was written");
             }
         });
     }

@@ -76,7 +76,7 @@ final class PackNew {
     private Map<String, String> source = ordered("kind", "from-memory", "reliability", "low: not said yet");
 
     PackNew(Talk talk, String id, String addedIn) {
-        this.talk = talk;
+        this.talk = new QuestionTalk(talk, PackWords.HELP, PackWords.OTHERWISE);
         this.id = id;
         fields.put("format", quoted("lash-template/1"));
         fields.put("id", quoted(id));
@@ -102,7 +102,8 @@ final class PackNew {
      * @throws Ended if the input ends too soon
      */
     String ask() throws Ended {
-        talk.say("A template of a generic engine: no brand, no model. Lengths need their unit.");
+        talk.say("A template of a generic engine: no brand, no model. Lengths need their unit. "
+                + "A ? explains a question, a q leaves.");
         fields.put("title", quoted(need("Title, such as Parallel twin, screw rockers?", WalkSetup::shortText)));
         layout();
         train();

@@ -194,7 +194,7 @@ final class WalkSetup {
                     text,
                     capital(role.word()) + " window in the manual (Enter keeps the "
                             + (clearance.isConfirmed() ? "" : "typical ") + shown + ")?",
-                    t -> ClearanceWindow.parse(WalkWords.withUnit(t, unit)));
+                    new ManualWindow(clearance.check(), unit, given.confirmedFrom != null)::read);
             if (window.isPresent()) {
                 changed.add(role);
                 engine.clearance(role, new ClearanceSpec(window.get(), window.get(), ""));
@@ -216,6 +216,34 @@ final class WalkSetup {
                     .ifPresent(c -> engine.clearance(role, new ClearanceSpec(c.check(), c.setTo(), place)));
         }
         return engine.build();
+    }
+
+    /** Takes a window far from the typical one only when it is entered twice, or where it is said where it stands. */
+    private static final class ManualWindow {
+        private final ClearanceWindow typical;
+        private final LengthUnit unit;
+        private final boolean confirmed;
+        private @Nullable ClearanceWindow before;
+
+        ManualWindow(ClearanceWindow typical, LengthUnit unit, boolean confirmed) {
+            this.typical = typical;
+            this.unit = unit;
+            this.confirmed = confirmed;
+        }
+
+        ClearanceWindow read(String text) {
+            ClearanceWindow window = ClearanceWindow.parse(WalkWords.withUnit(text, unit));
+            if (!confirmed && window.isUnlike(typical) && !window.equals(before)) {
+                before = window;
+                throw new RejectedValueException(
+                        "window",
+                        text,
+                        "is five times or more off the typical one",
+                        "a window of the size of " + typical.toString(unit),
+                        "check the decimal and the unit; if the manual does give it, enter it once more");
+            }
+            return window;
+        }
     }
 
     private static String capital(String word) {

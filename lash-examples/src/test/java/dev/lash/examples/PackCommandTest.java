@@ -2,6 +2,8 @@ package dev.lash.examples;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lash.engine.ValveTrain.ScrewPlace;
+import dev.lash.engine.ValveTrain.ShimPlace;
 import dev.lash.measure.LengthUnit;
 import dev.lash.specs.PackCheck;
 import dev.lash.specs.SpecPack;
@@ -12,6 +14,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -534,6 +537,42 @@ class PackCommandTest {
                 });
     }
 
+    /** A question mark at each question, and the template is the same; a q at each question, and there is none. */
+    @Test
+    void newExplainsItsQuestionsAndCanBeLeft() throws IOException {
+        assertThat(begun(TWIN).code()).isZero();
+        String plain = Files.readString(file());
+        Files.delete(file());
+        ProgramRun run = begun(TWIN.lines().map(line -> "?\n" + line + "\n").collect(Collectors.joining()));
+        assertThat(run.code()).isZero();
+        assertThat(Files.readString(file())).isEqualTo(plain);
+        assertThat(run.out())
+                .contains("stud-nut: a nut on the stud")
+                .contains("They sum to 720.")
+                .contains("from-memory: somebody remembers it")
+                .contains("a length with its unit");
+        assertThat(run.out().lines()).allMatch(line -> line.length() <= 80);
+        Files.delete(file());
+        List<String> lines = TWIN.lines().toList();
+        for (int answered = 0; answered < lines.size(); answered++) {
+            run = begun(Stream.concat(lines.stream().limit(answered), Stream.of("q", "y", "y", "y"))
+                            .collect(Collectors.joining("\n"))
+                    + "\n");
+            assertThat(run.code()).as("q after %s answers", answered).isEqualTo(2);
+            assertThat(file()).doesNotExist();
+        }
+    }
+
+    /** Every kind of train that can be asked for is explained. */
+    @Test
+    void newExplainsEveryTrain() {
+        String told = String.join(" ", PackWords.HELP.get("Valve train"));
+        assertThat(Stream.concat(
+                        Arrays.stream(ScrewPlace.values()).map(ScrewPlace::kind),
+                        Arrays.stream(ShimPlace.values()).map(ShimPlace::kind)))
+                .allMatch(told::contains);
+    }
+
     @Test
     void newWritesNothingWhenTheInputEnds() throws IOException {
         List<String> lines = TWIN.lines().toList();
@@ -541,8 +580,7 @@ class PackCommandTest {
             ProgramRun run = begun(String.join("\n", lines.subList(0, answered)) + (answered == 0 ? "" : "\n"));
 
             assertThat(run.code()).as("after %s answers", answered).isEqualTo(2);
-            assertThat(run.err())
-                    .isEqualTo("lash: the input ended before all questions were answered: nothing was written\n");
+            assertThat(run.err()).isEqualTo("lash: left before all questions were answered: nothing was written\n");
             assertThat(file()).doesNotExist();
         }
         try (Stream<Path> left = Files.list(folder)) {

@@ -123,6 +123,7 @@ class WalkCommandTest {
                 strict
                 simple
                 0.13..0.08
+                0.8..1.3
                 0.08..0.13
                 0.17..0.22 mm
                 the school's workshop manual, page 3-8
@@ -147,6 +148,7 @@ class WalkCommandTest {
                 .contains("Not usable: rule \"strict\"")
                 .contains("Intake window in the manual (Enter keeps the typical 0.08..0.12 mm)?")
                 .contains("is reversed")
+                .contains("Not usable: window \"0.8..1.3\": is five times")
                 .contains("Not usable: date \"yesterday\"")
                 .contains("Not usable: usage \"18450\": has no unit")
                 .contains("the maker wants at most 35 \u00b0C")
@@ -339,6 +341,17 @@ class WalkCommandTest {
                         .orElseThrow()
                         .confirmedFrom())
                 .isEqualTo("page 3");
+    }
+
+    @Test
+    void aWindowFarFromTheTypicalOneIsTakenWhenEnteredTwice() throws IOException {
+        WalkRun run = WalkRun.of("screw-twin\nmm\nmetric-20\n\n\n0.8..1.3\n0.8..1.3\n\n\n\n\n\n\n q", file.toString());
+        assertThat(run.out()).contains("enter it once more");
+        assertThat(sheet().engine()
+                        .findClearance(ValveRole.INTAKE)
+                        .orElseThrow()
+                        .check())
+                .isEqualTo(ClearanceWindow.parse("0.8..1.3 mm"));
     }
 
     @Test

@@ -342,7 +342,10 @@ final class JsonDocument {
                     value.line(),
                     value.column(),
                     value.pointer(),
-                    refused.value(),
+                    // as it stands in the document, not as it was understood
+                    value.kind() == Kind.TEXT && !value.text().contains(refused.value())
+                            ? value.text()
+                            : refused.value(),
                     refused.problem(),
                     refused.expected(),
                     refused.mend());

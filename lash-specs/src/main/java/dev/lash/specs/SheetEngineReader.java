@@ -196,6 +196,14 @@ final class SheetEngineReader {
                         .or(() -> check.containsKey(role) ? Optional.empty() : typical.map(ClearanceSpec::setTo))
                         .orElse(window.get());
                 String confirmed = check.containsKey(role) || !ownWindows ? confirmedFrom.getOrDefault(role, "") : "";
+                if (confirmed.isBlank() && check.containsKey(role)) {
+                    typical.map(ClearanceSpec::check)
+                            .filter(window.get()::isUnlike)
+                            .ifPresent(usual -> refuseUnlike(
+                                    document.fields(fields.get(closer ? "closerClearances" : "clearances"))
+                                            .get(role.code()),
+                                    usual));
+                }
                 ClearanceSpec spec = document.at(
                         fields,
                         Map.of("window to set to", setName + "/" + role.code()),
@@ -210,5 +218,14 @@ final class SheetEngineReader {
         reader.checkInterval(fields).ifPresent(builder::checkInterval);
         reader.wearPrior(fields).ifPresent(builder::wearPrior);
         return document.at(fields, Map.of("closer clearances", "closerClearances"), builder::build);
+    }
+
+    /** An unconfirmed window far from the template's is a slip more often than not; a confirmed one is the manual's. */
+    private void refuseUnlike(Json window, ClearanceWindow usual) {
+        throw document.error(
+                window,
+                "is five times or more off the window of the template",
+                "a window of the size of " + usual,
+                "check the decimal and the unit; if the manual gives this window, say where in \"confirmedFrom\"");
     }
 }

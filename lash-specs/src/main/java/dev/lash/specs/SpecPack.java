@@ -19,7 +19,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.Function;
 import java.util.function.Predicate;
 
 /**
@@ -94,11 +93,11 @@ public final class SpecPack {
         Map<String, Entry> entries = new LinkedHashMap<>();
         for (Json value : document.items(fields.get("templates"))) {
             JsonFields entry = document.fields(value);
-            String id = entry.get("id", "the id of a template", Function.identity());
+            String id = document.text(entry.get("id"), "the id of a template");
             Entry made = new Entry(
-                    entry.get("file", "a file name", Function.identity()),
+                    document.text(entry.get("file"), "a file name"),
                     document.wholeNumber(entry.get("revision"), 1, Integer.MAX_VALUE),
-                    entry.get("sha256", "a SHA-256 checksum", Function.identity()));
+                    document.text(entry.get("sha256"), "a SHA-256 checksum"));
             entry.finish();
             if (entries.put(id, made) != null) {
                 throw document.error(value, "repeats the id " + id, "each id once", "remove one of the two");

@@ -2,6 +2,8 @@ package dev.lash.specs;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.ValveRole;
 import dev.lash.specs.BadInput.Change;
 import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
@@ -629,7 +631,7 @@ class SheetReaderBadInputTest {
                         "[\"0.07 mm\", \"0.12 mm\", \"0.19 mm\"]",
                         "[\"0.07 mm\", ¦\"12 mm\", \"0.19 mm\"]",
                         "/gauges/leaves/1",
-                        "12.00 mm",
+                        "12 mm",
                         "is out of range",
                         "a thickness above 0 mm and at most 5.00 mm",
                         "check the number and its unit"),
@@ -757,7 +759,7 @@ class SheetReaderBadInputTest {
                         "\"shim\": \"2.45 mm\"",
                         "\"shim\": ¦\"2.45 in\"",
                         "/valves/0/shim",
-                        "62.23 mm",
+                        "2.45 in",
                         "is out of range",
                         "above 0 mm and at most 20.00 mm",
                         "check the size and its unit"),
@@ -803,7 +805,7 @@ class SheetReaderBadInputTest {
                         "\"done\": { \"fitted\": \"2.40 mm\" }",
                         "\"done\": { \"fitted\": ¦\"0 mm\" }",
                         "/valves/0/done/fitted",
-                        "0.00 mm",
+                        "0 mm",
                         "is out of range",
                         "above 0 mm and at most 20.00 mm",
                         "check the size and its unit"),
@@ -871,7 +873,7 @@ class SheetReaderBadInputTest {
                         "\"in\": \"0.11..0.16 mm\"",
                         "\"in\": ¦\"0.11..0.26 in\"",
                         INLINE + "/clearances/in",
-                        "2.794..6.604 mm",
+                        "0.11..0.26 in",
                         "is out of range",
                         "clearances from 0 mm to 5.00 mm",
                         "check the figures and their unit"),
@@ -918,7 +920,7 @@ class SheetReaderBadInputTest {
                         "\"shims\": \"1.20..2.90 mm step 0.025 mm\"",
                         "\"shims\": ¦\"1.20..2.90 mm step 0.04 mm\"",
                         INLINE + "/train/shims",
-                        "1.20 mm to 2.90 mm step 0.04 mm",
+                        "1.20..2.90 mm step 0.04 mm",
                         "has a step that does not fit",
                         "a step that divides the range",
                         "check the step against the kit"),
@@ -1229,6 +1231,25 @@ class SheetReaderBadInputTest {
         assertThat(refused.pointer()).isEqualTo("/engine/setTo/in");
         assertThat(refused.value()).isEqualTo("0.01..0.90 mm");
         assertThat(refused.problem()).isEqualTo("is not inside the window to check against");
+    }
+
+    /** A decimal or a unit that slipped; the template's windows are a little over and under a tenth of a millimetre. */
+    @ParameterizedTest
+    @ValueSource(strings = {"0.8..1.2 mm", "0.008..0.012 mm", "0.08..0.12 in"})
+    void refusesAWindowFarFromTheTemplatesUnlessItIsConfirmed(String window) {
+        String engine = "{ \"template\": \"screw-twin\", \"clearances\": { \"in\": \"" + window + "\" }";
+        DocumentException refused = refused(overlaid(engine + " }"));
+
+        assertThat(refused.pointer()).isEqualTo("/engine/clearances/in");
+        assertThat(refused.value()).isEqualTo(window);
+        assertThat(refused.problem()).isEqualTo("is five times or more off the window of the template");
+        assertThat(refused.mend()).contains("confirmedFrom");
+        assertThat(READER.read("sheet", overlaid(engine + ", \"confirmedFrom\": \"workshop manual, p. 41\" }"))
+                        .engine()
+                        .findClearance(ValveRole.INTAKE)
+                        .orElseThrow()
+                        .check())
+                .isEqualTo(ClearanceWindow.parse(window));
     }
 
     @Test
