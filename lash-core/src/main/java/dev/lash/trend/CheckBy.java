@@ -11,10 +11,10 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * When the engine must come back: the largest usage up to which the probability that any valve has left its window is at most the
- * risk, never later than the maker's interval counted from now, never before now.
+ * risk, never later than the maker's interval counted from the last check, never before now.
  *
  * @param usage what the counter will show
- * @param risk the stated risk, 0 to 1; 0 where the trend is all straight lines, which know no probability
+ * @param risk the stated risk, 0 to 1; 0 where every gap's trend is all straight lines, which know no probability
  * @param reason what sets the limit
  * @param valve the valve most likely to leave first, where a valve sets the limit; {@code null} otherwise
  * @param gap its gap; {@code null} as for the valve
@@ -29,7 +29,7 @@ public record CheckBy(
     public enum Reason {
         /** A valve may have left by then. */
         VALVE,
-        /** The maker's interval ends before any valve is likely to have left. */
+        /** The maker's interval ends before any valve is likely to have left; it may have ended already, and the usage is that of now. */
         MAKERS_INTERVAL,
         /** A valve may have left already: now. */
         NOW,
@@ -41,7 +41,7 @@ public record CheckBy(
      * Creates the answer.
      *
      * @param usage what the counter will show
-     * @param risk the stated risk, 0 to 1; 0 where the trend is all straight lines, which know no probability
+     * @param risk the stated risk, 0 to 1; 0 where every gap's trend is all straight lines, which know no probability
      * @param reason what sets the limit
      * @param valve the valve most likely to leave first, where a valve sets the limit; {@code null} otherwise
      * @param gap its gap; {@code null} as for the valve

@@ -14,38 +14,48 @@ final class CheckBySearch {
     private final DoubleUnaryOperator left;
     private final UsageAhead ahead;
     private final @Nullable Usage interval;
-    private final boolean statesRisk;
 
     /** @param left the probability that any gap has left its window by so much use */
-    CheckBySearch(
-            List<GapTrend> gaps,
-            DoubleUnaryOperator left,
-            UsageAhead ahead,
-            @Nullable Usage interval,
-            boolean statesRisk) {
+    CheckBySearch(List<GapTrend> gaps, DoubleUnaryOperator left, UsageAhead ahead, @Nullable Usage interval) {
         this.gaps = gaps;
         this.left = RiskCrossing.remembered(use -> Math.max(0, left.applyAsDouble(use)));
         this.ahead = ahead;
         this.interval = interval;
-        this.statesRisk = statesRisk;
     }
 
     CheckBy at(double risk) {
-        double most = interval == null ? UsageAhead.HORIZON : Math.min(UsageAhead.HORIZON, ahead.units(interval));
+        double stated = gaps.stream().allMatch(GapTrend::byLines) ? 0 : risk;
+        Usage due = interval == null ? null : due(interval);
+        double most = due == null ? ahead.horizon() : Math.max(0, ahead.units(due) - ahead.units(ahead.now()));
         OptionalDouble by = anyLeaves(risk, most);
         if (by.isEmpty()) {
-            return interval == null
-                    ? new CheckBy(ahead.after(UsageAhead.HORIZON), risk, CheckBy.Reason.NO_LIMIT, null, null)
-                    : new CheckBy(ahead.now().plus(interval), risk, CheckBy.Reason.MAKERS_INTERVAL, null, null);
+            return due == null
+                    ? new CheckBy(ahead.after(most), stated, CheckBy.Reason.NO_LIMIT, null, null)
+                    : new CheckBy(
+                            due.compareAmount(ahead.now()) < 0 ? ahead.now() : due,
+                            stated,
+                            CheckBy.Reason.MAKERS_INTERVAL,
+                            null,
+                            null);
         }
         double use = by.getAsDouble();
-        ClearanceHistory first = soonest(risk).task().history();
+        ClearanceHistory first = soonest(risk, use).task().history();
         return new CheckBy(
                 ahead.after(use),
-                statesRisk ? risk : 0,
+                stated,
                 use == 0 ? CheckBy.Reason.NOW : CheckBy.Reason.VALVE,
                 first.valve(),
                 first.gap());
+    }
+
+    /** The maker's interval counts from the check, that of the gap that was not read for longest; where none was, from now. */
+    private Usage due(Usage from) {
+        return gaps.stream()
+                .flatMap(gap -> gap.task().history().last().stream())
+                .map(ClearanceHistory.Reading::usage)
+                .min(Usage::compareAmount)
+                .orElse(ahead.now())
+                .plus(from);
     }
 
     /** Begins where the sum of the probabilities of single gaps passes the risk, which is a little before any of them has. */
@@ -59,14 +69,14 @@ final class CheckBySearch {
                 : RiskCrossing.of(left, risk, most);
     }
 
-    /** The gap that leaves first; of those already more likely out than the risk, the likeliest. */
-    private GapTrend soonest(double risk) {
-        GapTrend likeliest = Collections.max(gaps, Comparator.comparingDouble(gap -> gap.left(0)));
+    /** The gap that leaves first; of those already more likely out than the risk, and where none reaches it alone, the likeliest. */
+    private GapTrend soonest(double risk, double by) {
+        GapTrend likeliest = likeliest(0);
         if (likeliest.left(0) > risk) {
             return likeliest;
         }
-        GapTrend first = gaps.get(0);
-        double soonest = UsageAhead.HORIZON;
+        GapTrend first = likeliest(by);
+        double soonest = ahead.horizon();
         for (GapTrend gap : gaps) {
             // empty for all that leave later than the first so far
             OptionalDouble leaves = RiskCrossing.of(gap::left, risk, soonest);
@@ -76,5 +86,9 @@ final class CheckBySearch {
             }
         }
         return first;
+    }
+
+    private GapTrend likeliest(double by) {
+        return Collections.max(gaps, Comparator.comparingDouble(gap -> gap.left(by)));
     }
 }

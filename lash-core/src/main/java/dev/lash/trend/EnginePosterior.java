@@ -41,6 +41,9 @@ final class EnginePosterior {
     private final double logFactor;
     private final List<ScatterSlice> slices = new ArrayList<>();
 
+    /** The logarithm of the evidence, but for terms that depend on nothing but the number of gaps. */
+    final double logEvidence;
+
     EnginePosterior(List<LineData> data, WearPrior prior) {
         this.lines = data.toArray(LineData[]::new);
         this.drift = LineData.millimetres(prior.drift());
@@ -62,6 +65,8 @@ final class EnginePosterior {
                 slices.add(slice);
             }
         }
+        logEvidence = SpreadNode.logSum(
+                slices.stream().mapToDouble(slice -> slice.logEvidence).toArray());
         weighSlices();
         slices.removeIf(slice -> slice.weight < SpreadNode.NEGLIGIBLE);
         double kept = slices.stream().mapToDouble(slice -> slice.weight).sum();
@@ -110,7 +115,8 @@ final class EnginePosterior {
         return new ScatterSlice(s, -z * z / 2, grids, nodes);
     }
 
-    private double centre(Family family) {
+    /** The drift that the prior expects of a family. */
+    double centre(Family family) {
         return family.gap() == Gap.CLOSER ? -drift : drift;
     }
 
@@ -184,6 +190,13 @@ final class EnginePosterior {
         }
         double total = slices.stream().mapToDouble(s -> s.weight).sum();
         slices.forEach(s -> s.weight /= total);
+    }
+
+    /** The mean of the scatter. */
+    double scatter() {
+        return slices.stream()
+                .mapToDouble(slice -> slice.weight * slice.scatter)
+                .sum();
     }
 
     /** Whether the readings agree with the model at all; only readings far off any line do not. */

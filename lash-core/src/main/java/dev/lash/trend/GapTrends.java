@@ -66,7 +66,7 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
     private GapTrend byLaw(LineLaw law, TrendMethod method, @Nullable Double logLikelihood, String note) {
         // the search for the whole engine and the forecast of the gap ask at the same places
         DoubleUnaryOperator stays = RiskCrossing.remembered(law::stays);
-        return new GapTrend(task, stays, () -> {
+        return new GapTrend(task, false, stays, () -> {
             WearTrend trend = new WearTrend(
                     method,
                     task.history().checks(),
@@ -83,8 +83,8 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
 
     private Forecast forecast(LineLaw law, DoubleUnaryOperator stays) {
         DoubleUnaryOperator left = use -> Math.max(0, 1 - stays.applyAsDouble(use));
-        OptionalDouble latest = RiskCrossing.of(left, 1 - risk, UsageAhead.HORIZON);
-        double lookAhead = Math.max(latest.orElse(UsageAhead.HORIZON), 1);
+        OptionalDouble latest = RiskCrossing.of(left, 1 - risk, ahead.horizon());
+        double lookAhead = Math.max(latest.orElse(ahead.horizon()), 1);
         List<Forecast.Point> curve = new ArrayList<>(CURVE + 1);
         for (int i = 0; i <= CURVE; i++) {
             double use = lookAhead * i / CURVE;
@@ -98,8 +98,8 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
                 ahead.now(),
                 risk,
                 left.applyAsDouble(0),
-                ahead.afterOrNull(RiskCrossing.of(left, risk, UsageAhead.HORIZON)),
-                ahead.afterOrNull(RiskCrossing.of(left, 0.5, UsageAhead.HORIZON)),
+                ahead.afterOrNull(RiskCrossing.of(left, risk, ahead.horizon())),
+                ahead.afterOrNull(RiskCrossing.of(left, 0.5, ahead.horizon())),
                 ahead.afterOrNull(latest),
                 telling.tight() >= telling.loose() ? Side.TIGHT : Side.LOOSE,
                 curve);
@@ -116,7 +116,8 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
         StraightLines lines = found.get();
         double earliest = ahead.of(lines.earliest());
         // a step: no line has left before the earliest, one may have after it
-        return new GapTrend(task, use -> earliest == 0 || use > earliest ? 0 : 1, () -> trendByLines(lines, earliest));
+        return new GapTrend(
+                task, true, use -> earliest == 0 || use > earliest ? 0 : 1, () -> trendByLines(lines, earliest));
     }
 
     private ValveTrend trendByLines(StraightLines lines, double earliest) {

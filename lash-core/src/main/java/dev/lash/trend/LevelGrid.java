@@ -178,18 +178,14 @@ final class LevelGrid {
                 0, NormalTable.hermite(at - j, step, cumulative[j], density[j], cumulative[j + 1], density[j + 1]));
     }
 
-    /** The mean of a function of the level, by mass: the sum over nodes of density times function, times the step. */
-    interface OfLevel {
-        double at(double level);
-    }
-
-    double integral(OfLevel function) {
+    /** The mean level: by one and the same sum above and below, so that it lies among the nodes whatever the density is like. */
+    double mean() {
         double sum = 0;
+        double moment = 0;
         for (int j = 0; j < density.length; j++) {
-            if (density[j] > 0) {
-                sum += density[j] * function.at(first + j * step);
-            }
+            sum += density[j];
+            moment += j * density[j];
         }
-        return sum * step;
+        return sum == 0 ? first : first + step * moment / sum;
     }
 }

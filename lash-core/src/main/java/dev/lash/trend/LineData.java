@@ -11,6 +11,7 @@ import dev.lash.measure.Usage;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -20,6 +21,7 @@ import java.util.List;
 final class LineData {
     private static final double LEAST_DEVIATION = 0.01;
     private static final double FAR = 3;
+    private static final double WIDER = 10;
 
     final Family family;
     final Part[] parts;
@@ -154,6 +156,30 @@ final class LineData {
 
     Part last() {
         return parts[parts.length - 1];
+    }
+
+    /** Whether a first reading lies far from where its level was set to. */
+    boolean isFar() {
+        return Arrays.stream(parts).anyMatch(part -> part.tail(deviation) > 0);
+    }
+
+    /** The logarithm of what the likelihoods of levels far out in the tail of the prior were multiplied with. */
+    double logScale() {
+        double sum = 0;
+        for (Part part : parts) {
+            double tail = part.tail(deviation);
+            sum -= tail == 0 ? 0 : tail * tail / 2 + Math.log(2 * Math.PI) / 2;
+        }
+        return sum;
+    }
+
+    /** The same readings where it is next to unknown what a level was set to: as far off as they are, and ten times the usual. */
+    LineData withWideLevels() {
+        double wide = WIDER * deviation;
+        for (Part part : parts) {
+            wide = Math.max(wide, part.tail(deviation) * deviation);
+        }
+        return new LineData(family, parts, windowLow, windowHigh, middle, wide);
     }
 
     /** How many readings say something. */

@@ -15,7 +15,7 @@ final class LineGrid {
     /** Of each drift, relative to the best. */
     final double[] likelihood;
 
-    /** The logarithm of the likelihood of the best drift. */
+    /** The logarithm of the likelihood of the best drift, whatever scale its levels were reckoned in. */
     final double logTop;
 
     private final LevelGrid[] levels;
@@ -59,7 +59,7 @@ final class LineGrid {
                 first + found.first,
                 step,
                 likelihood,
-                Math.log(found.top),
+                Math.log(found.top) + data.logScale(),
                 Arrays.copyOfRange(levels, found.first, found.last + 1));
     }
 

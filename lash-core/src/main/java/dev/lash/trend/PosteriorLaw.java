@@ -51,12 +51,7 @@ final class PosteriorLaw implements LineLaw {
 
     @Override
     public double clearance() {
-        return data.middle
-                + posterior.mean(valve, (grid, j, s) -> {
-                    LevelGrid level = grid.level(j);
-                    double mass = level.mass();
-                    return mass == 0 ? 0 : level.integral(a -> a) / mass;
-                });
+        return data.middle + posterior.mean(valve, (grid, j, s) -> grid.level(j).mean());
     }
 
     @Override

@@ -42,10 +42,11 @@ record StraightLines(FeasibleLines lines, Crossing earliest, Crossing latest, bo
                 middle(lines, at) - (LineData.millimetres(least) + LineData.millimetres(most)) / 2)));
     }
 
-    /** The middle of the levels now, or the one end of them that is known. */
+    /** The middle of the levels now, or the one end of them that is known; infinite where none is. */
     private static double middle(FeasibleLines lines, Ratio now) {
         Optional<Double> low = lines.lowestAt(now).map(r -> LineData.value(r) / 1e6);
         Optional<Double> high = lines.highestAt(now).map(r -> LineData.value(r) / 1e6);
-        return (low.or(() -> high).orElse(0.0) + high.or(() -> low).orElse(0.0)) / 2;
+        double unknown = Double.POSITIVE_INFINITY;
+        return (low.or(() -> high).orElse(unknown) + high.or(() -> low).orElse(unknown)) / 2;
     }
 }

@@ -14,8 +14,14 @@ import org.jspecify.annotations.Nullable;
  * @param now what the counter shows now
  */
 record UsageAhead(Usage per, Usage now) {
-    /** How far a forecast looks. */
-    static final double HORIZON = 30;
+    private static final double LEAST_HORIZON = 30;
+    private static final Usage LONG_DISTANCE = Usage.of(BigDecimal.valueOf(300_000), Usage.Unit.KILOMETRE);
+    private static final Usage LONG_TIME = Usage.of(BigDecimal.valueOf(7_500), Usage.Unit.HOUR);
+
+    /** How far a forecast looks: 30 of the units that the prior counts, and no less than a long life, however small those are. */
+    double horizon() {
+        return Math.max(LEAST_HORIZON, units(per.unit().isDistance() ? LONG_DISTANCE : LONG_TIME));
+    }
 
     /** Rounded down to what a counter shows: whole distances, tenths of an hour. */
     Usage after(double ahead) {
@@ -34,7 +40,7 @@ record UsageAhead(Usage per, Usage now) {
     /** {@code null} for what lies beyond the horizon. */
     @Nullable
     Usage withinHorizon(double ahead) {
-        return ahead > HORIZON ? null : after(ahead);
+        return ahead > horizon() ? null : after(ahead);
     }
 
     /** How many units a usage is. */

@@ -13,7 +13,8 @@ import org.jspecify.annotations.Nullable;
  * @param method how it was drawn
  * @param checks from how many checks
  * @param per the usage that the drift is counted for
- * @param clearance the clearance on the line now, in millimetres; for all feasible lines the middle of the range
+ * @param clearance the clearance on the line now, in millimetres; for all feasible lines the middle of the range, infinite where they
+ *     have none
  * @param drift the drift in millimetres, negative as the clearance closes up; for all feasible lines the middle of the range
  * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range
  * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines
@@ -37,7 +38,8 @@ public record WearTrend(
      * @param method how it was drawn
      * @param checks from how many checks
      * @param per the usage that the drift is counted for
-     * @param clearance the clearance on the line now, in millimetres; for all feasible lines the middle of the range
+     * @param clearance the clearance on the line now, in millimetres; for all feasible lines the middle of the range, infinite where
+     *     they have none
      * @param drift the drift in millimetres, negative as the clearance closes up; for all feasible lines the middle of the range
      * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range
      * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines

@@ -22,7 +22,7 @@ import org.jspecify.annotations.Nullable;
  * <tr><td>method</td><td>with priors</td><td>how trends are drawn. With few readings, which is the normal case, maximum likelihood
  * has no answer or a far too certain one; with many the prior hardly matters</td></tr>
  * <tr><td>risk</td><td>0.05</td><td>the probability that any valve may have left by the time to check</td></tr>
- * <tr><td>maker's interval</td><td>none</td><td>never later than this after now</td></tr>
+ * <tr><td>maker's interval</td><td>none</td><td>never later than this after the last check</td></tr>
  * </table>
  */
 public final class WearTrendFitter {
@@ -128,8 +128,9 @@ public final class WearTrendFitter {
         UsageAhead ahead = new UsageAhead(prior.per(), now);
         List<GapTrend> gaps = new ArrayList<>();
         for (int v = 0; v < tasks.size(); v++) {
-            gaps.add(new GapTrends(tasks.get(v), model.data(v), model.law(v), prior.basis() + model.note(), ahead, risk)
-                    .by(method));
+            gaps.add(
+                    new GapTrends(tasks.get(v), model.data(v), model.law(v), prior.basis() + model.note(v), ahead, risk)
+                            .by(method));
         }
         return gaps;
     }
@@ -139,8 +140,7 @@ public final class WearTrendFitter {
                 ? ahead -> 1 - model.allStay(ahead)
                 : ahead ->
                         1 - gaps.stream().mapToDouble(gap -> gap.stays(ahead)).reduce(1, (a, b) -> a * b);
-        return new CheckBySearch(
-                gaps, left, new UsageAhead(prior.per(), now), interval, method != TrendMethod.FEASIBLE_LINES);
+        return new CheckBySearch(gaps, left, new UsageAhead(prior.per(), now), interval);
     }
 
     /**

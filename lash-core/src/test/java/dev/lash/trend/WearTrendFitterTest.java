@@ -261,7 +261,11 @@ class WearTrendFitterTest {
 
     private static void sound(EngineTrend trend) {
         for (ValveTrend valve : trend.valves()) {
-            assertThat(valve.trend().clearance()).isFinite();
+            // straight lines may leave it open where the clearance is
+            assertThat(valve.trend().clearance())
+                    .satisfies(c -> assertThat(Double.isFinite(c)
+                                    || (c > 0 && valve.trend().method() == TrendMethod.FEASIBLE_LINES))
+                            .isTrue());
             assertThat(valve.trend().drift()).isFinite();
             assertThat(valve.trend().driftError()).isNotNaN().isNotNegative();
             Forecast forecast = valve.forecast();
