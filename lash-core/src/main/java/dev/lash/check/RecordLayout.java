@@ -6,6 +6,7 @@ import dev.lash.measure.LengthUnit;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
+import java.io.Serial;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -39,8 +40,8 @@ public final class RecordLayout implements Serializable {
     private final List<String> columns;
     private final EnumMap<ReadingField, Integer> fields;
 
-    /** By place of the field among all of them where it stands, or -1: asked for every cell. */
-    private final int[] places;
+    /** By place of the field among all of them where it stands, or -1: asked for every cell. Not kept: that order may change. */
+    private final transient int[] places;
 
     private final EnumMap<ReadingField, LengthUnit> units;
     private final Usage.@Nullable Unit usageUnit;
@@ -52,15 +53,37 @@ public final class RecordLayout implements Serializable {
     private RecordLayout(Builder b) {
         this.columns = List.copyOf(b.columns);
         this.fields = new EnumMap<>(b.fields);
-        this.places = new int[ReadingField.values().length];
-        Arrays.fill(places, -1);
-        fields.forEach((field, column) -> places[field.place()] = column);
+        this.places = places(fields);
         this.units = new EnumMap<>(b.units);
         this.usageUnit = b.usageUnit;
         this.temperatureScale = b.temperatureScale;
         this.decimalComma = b.decimalComma;
         this.dateOrder = b.dateOrder;
         this.valveNames = Collections.unmodifiableMap(new LinkedHashMap<>(b.valveNames));
+    }
+
+    private RecordLayout(RecordLayout read) {
+        this.columns = read.columns;
+        this.fields = read.fields;
+        this.places = places(fields);
+        this.units = read.units;
+        this.usageUnit = read.usageUnit;
+        this.temperatureScale = read.temperatureScale;
+        this.decimalComma = read.decimalComma;
+        this.dateOrder = read.dateOrder;
+        this.valveNames = read.valveNames;
+    }
+
+    private static int[] places(Map<ReadingField, Integer> fields) {
+        int[] places = new int[ReadingField.values().length];
+        Arrays.fill(places, -1);
+        fields.forEach((field, column) -> places[field.place()] = column);
+        return places;
+    }
+
+    @Serial
+    private Object readResolve() {
+        return new RecordLayout(this);
     }
 
     /**
