@@ -316,6 +316,19 @@ final class JsonDocument {
     /** A whole number. */
     int wholeNumber(Json value, int least, int most) {
         String expected = "a whole number from " + least + " to " + most;
+        long number = whole(value, expected);
+        if (number < least || number > most) {
+            throw error(value, "is out of range", expected, "check the number");
+        }
+        return (int) number;
+    }
+
+    /** A whole number, or what is nearest to it in an {@code int}: for a reader whose value refuses what is far too large by itself. */
+    int nearestInt(Json value) {
+        return (int) Math.max(Integer.MIN_VALUE, Math.min(Integer.MAX_VALUE, whole(value, "a whole number")));
+    }
+
+    private long whole(Json value, String expected) {
         if (value.kind() != Kind.NUMBER) {
             throw error(value, "is not a whole number", expected, "write the number without quotation marks");
         }
@@ -325,11 +338,7 @@ final class JsonDocument {
                     value, "is not a whole number", expected, "write the number without quotation marks and decimals");
         }
         BigDecimal limit = exact.abs().compareTo(LARGEST_WHOLE) > 0 ? LARGEST_WHOLE : exact.abs();
-        long number = exact.signum() * limit.longValue();
-        if (number < least || number > most) {
-            throw error(value, "is out of range", expected, "check the number");
-        }
-        return (int) number;
+        return exact.signum() * limit.longValue();
     }
 
     /** Makes something from a value; what is refused is shown in the value's place. */

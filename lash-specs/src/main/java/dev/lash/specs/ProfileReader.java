@@ -96,9 +96,7 @@ public final class ProfileReader {
         }
 
         int count(String name, int usual) {
-            return fields.find(name)
-                    .map(value -> document.wholeNumber(value, Integer.MIN_VALUE, Integer.MAX_VALUE))
-                    .orElse(usual);
+            return fields.find(name).map(document::nearestInt).orElse(usual);
         }
 
         Set<ImportCode> codes(String name) {

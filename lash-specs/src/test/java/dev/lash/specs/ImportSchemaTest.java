@@ -159,6 +159,8 @@ class ImportSchemaTest {
                 "/hoursPerDay | 1000001 | 1 to 1000000",
                 "/mostVisits | 100001 | 1 to 100000",
                 "/mostVisits | 1.5 | whole number",
+                "/mostVisits | 3000000000 | expected a whole number, 1 to 100000",
+                "/kilometresPerDay | -3000000000 | expected a whole number, 1 to 1000000",
                 "/mostOpenVisits | -1 | 1 to 1000000",
                 "/corrections/0 | \"Guess\" | other-unit",
                 "/corrections/1 | \"decimal-comma\" | each code once",
