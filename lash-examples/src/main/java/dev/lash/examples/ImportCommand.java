@@ -39,6 +39,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -288,6 +290,8 @@ final class ImportCommand implements Callable<Integer> {
 
     /** The rejected rows and the findings of one file, beside it; each is made when there is something to write. */
     private static final class SideFiles implements ImportSession.Output, AutoCloseable {
+        private static final Pattern SIDE_FILE = Pattern.compile("(.+)\\.rejected(?:-(\\d{1,6}))?");
+
         private final Path rejectedPath;
         private final Path findingsPath;
         private final boolean delimited;
@@ -304,6 +308,12 @@ final class ImportCommand implements Callable<Integer> {
             String ending = dot > 0 ? name.substring(dot) : "";
             // an earlier side file may have been mended by hand: it is never written over
             int number = 1;
+            Matcher earlier = SIDE_FILE.matcher(stem);
+            if (earlier.matches()) {
+                // the side file of a side file is the next one of the same file
+                stem = earlier.group(1);
+                number = earlier.group(2) == null ? 2 : Integer.parseInt(earlier.group(2)) + 1;
+            }
             while (Files.exists(sibling(file, stem, ".rejected", number, ending))
                     || Files.exists(sibling(file, stem, ".findings", number, ".jsonl"))) {
                 number++;
@@ -324,7 +334,7 @@ final class ImportCommand implements Callable<Integer> {
             }
             BufferedWriter writer = rejected;
             if (writer == null) {
-                writer = Files.newBufferedWriter(rejectedPath);
+                writer = Files.newBufferedWriter(rejectedPath, StandardOpenOption.CREATE_NEW);
                 rejected = writer;
                 if (header != null) {
                     writer.write(header);
@@ -339,7 +349,7 @@ final class ImportCommand implements Callable<Integer> {
         public void finding(ImportFinding finding, Fate fate) throws IOException {
             BufferedWriter writer = findings;
             if (writer == null) {
-                writer = Files.newBufferedWriter(findingsPath);
+                writer = Files.newBufferedWriter(findingsPath, StandardOpenOption.CREATE_NEW);
                 findings = writer;
             }
             writer.write(ImportSummary.line(finding, fate));
