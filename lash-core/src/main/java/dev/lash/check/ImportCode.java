@@ -181,21 +181,21 @@ public enum ImportCode {
      */
     ROLES_SWAPPED(Severity.ERROR, true),
     /**
-     * The counter shows less than at an earlier visit.
+     * The counter shows less than at an earlier visit, or more than at two later ones that agree.
      *
-     * <p>Seen from: the accepted visits of the machine.
+     * <p>Seen from: the accepted visits of the machine, and the two that follow; {@link ReadingValidator} says which visit is blamed.
      *
      * <p>Example: 640 h in April, 620 h in May.
      *
      * <p>Mend: correct the usage; where the counter was replaced, count on.
      *
-     * <p>False alarms: The earlier visit may be the wrong one: look at both.
+     * <p>False alarms: Where no third visit decides, the earlier one may be the wrong one: it is named by date and row, look at both.
      */
     USAGE_BACKWARDS(Severity.ERROR, false),
     /**
      * The counter shows more than the machine can have done since the visit before.
      *
-     * <p>Seen from: the days between, the most in a day, and from a year and three visits on the machine's own average.
+     * <p>Seen from: the days between, the most in a day, and from a year and three visits on the machine's own average, since its first visit or its second, whichever is more.
      *
      * <p>Example: 9120 km, and 91200 km a month later.
      *
@@ -217,15 +217,15 @@ public enum ImportCode {
      */
     DATE_IN_FUTURE(Severity.ERROR, false),
     /**
-     * The date is before that of a visit at which the counter showed less.
+     * The date is before that of a visit at which the counter showed less, or after those of two that agree at which it showed more.
      *
-     * <p>Seen from: the accepted visits of the machine.
+     * <p>Seen from: the accepted visits of the machine, and the two that follow; {@link ReadingValidator} says which visit is blamed.
      *
      * <p>Example: 650 h in March after 640 h in April.
      *
      * <p>Mend: correct the date or the usage, of this row or of the visit that is named.
      *
-     * <p>False alarms: The visit that is named may be the one with the wrong date. It was accepted as nothing stood against it then, and all visits are rejected until their dates have caught up. The finding says so where the row fits all that went before it.
+     * <p>False alarms: Where no third visit decides, the visit that is named may be the one with the wrong date. One of an earlier file stays, and shuts out all visits until their dates have caught up; from the second on their findings say to look at it first.
      */
     DATE_OUT_OF_ORDER(Severity.ERROR, false),
     /**
@@ -261,7 +261,7 @@ public enum ImportCode {
      *
      * <p>Mend: correct the leaf, or add it to the set.
      *
-     * <p>False alarms: A borrowed leaf; the reading counts all the same. Not said where the reading is an {@link #IMPOSSIBLE_CLEARANCE}.
+     * <p>False alarms: A borrowed leaf; the reading counts all the same. Not said where the reading is an {@link #IMPOSSIBLE_CLEARANCE} that nobody stands by.
      */
     LEAF_NOT_OWNED(Severity.DOUBT, true),
     /**
@@ -291,7 +291,7 @@ public enum ImportCode {
     /**
      * The shim found is not the one that the visit before left in.
      *
-     * <p>Seen from: the last accepted reading of the gap; a rejected row that names the gap and the shim explains it, and nothing is said.
+     * <p>Seen from: the last accepted reading of the gap; a rejected row that names the gap and the shim explains it, if its date is not before that reading, and nothing is said.
      *
      * <p>Example: 2.40 mm left in, 2.35 mm found.
      *
@@ -315,7 +315,7 @@ public enum ImportCode {
     /**
      * The clearance grew since the visit before, and no adjustment is recorded.
      *
-     * <p>Seen from: what the visit before left, and how much the profile lets it grow; a rejected row with an adjustment explains it, and nothing is said.
+     * <p>Seen from: what the visit before left, and how much the profile lets it grow; a rejected row with an adjustment explains it, if its date is not before that visit, and nothing is said.
      *
      * <p>Example: 0.10 to 0.13 mm left, 0.20 to 0.22 mm found.
      *

@@ -6,12 +6,19 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What an import remembers of a machine: of each visit its day, the counter and a fingerprint of each slot's reading, and of each slot
- * what was left last. Bounded by the profile's number of visits.
+ * What an import remembers of a machine: of each visit its day, the counter, the place of a row and a fingerprint of each slot's
+ * reading, and of each slot what was left last. Bounded by the profile's number of visits. Beside that, the rows that are not told yet:
+ * those of the open visit, of the {@value #MOST_HELD} visits before it, and those that stand against one of these.
  */
 final class MachineState {
     /** No reading of that slot. */
     static final int UNREAD = 0;
+
+    /** How many accepted visits are on hold: a row that is a visit of its own, as its date is wrong, may part its visit in two. */
+    static final int MOST_HELD = 3;
+
+    /** No day. */
+    static final int NO_DAY = Integer.MIN_VALUE;
 
     final String name;
     final EngineView view;
@@ -21,11 +28,28 @@ final class MachineState {
 
     int openDay;
 
+    /** Visits that are judged and remembered and may yet be taken back, the oldest in front. */
+    final List<List<RowReading>> held = new ArrayList<>(0);
+
+    /** Rows that stand against the order of what is remembered, and nothing else: the next visit may prove them right. */
+    List<RowReading> against = new ArrayList<>(0);
+
+    /** The day of a visit that was told already, and that two later ones which agree stand against. */
+    int suspect = NO_DAY;
+
+    /** Which part of the import the places of rows are of. */
+    private int part;
+
     /** Visits in the order of their days. */
     private int visits;
 
     private int[] days;
     private long[] usages;
+
+    /** The least that the counter showed at each visit; made with the first visit whose rows do not show the same. */
+    private long @Nullable [] least;
+
+    private int[] places;
     private int[] prints;
 
     /** By slot: the day of the last reading, and what it left. */
@@ -41,18 +65,22 @@ final class MachineState {
     /** By slot: whether such a row says that the clearance was adjusted. */
     private boolean @Nullable [] rejectedAdjustment;
 
+    /** By slot: the day of that row, or {@link #NO_DAY} where it is not to be trusted. */
+    private int @Nullable [] rejectedDay;
+
     MachineState(String name, EngineView view) {
         this.name = name;
         this.view = view;
         int slots = view.slots();
         this.days = new int[2];
         this.usages = new long[2];
+        this.places = new int[2];
         this.prints = new int[2 * slots];
         this.lastDay = new int[slots];
         this.lastLow = new long[slots];
         this.lastHigh = new long[slots];
         this.lastShim = new long[slots];
-        Arrays.fill(lastDay, Integer.MIN_VALUE);
+        Arrays.fill(lastDay, NO_DAY);
         Arrays.fill(lastLow, Span.NO_LOW);
         Arrays.fill(lastHigh, Span.NO_HIGH);
     }
@@ -64,27 +92,62 @@ final class MachineState {
         return taken;
     }
 
-    /** Keeps what a rejected row says was done: what follows from it is no fault of the rows after it. */
+    /** The rows that stand against what is remembered, which are then no longer held. */
+    List<RowReading> takeAgainst() {
+        if (against.isEmpty()) {
+            return against;
+        }
+        List<RowReading> taken = against;
+        against = new ArrayList<>(0);
+        return taken;
+    }
+
+    /** Forgets the places of rows where they are those of another file. */
+    void begin(int ofPart) {
+        if (part != ofPart) {
+            part = ofPart;
+            Arrays.fill(places, 0);
+        }
+    }
+
+    /**
+     * Keeps what a rejected row says was done: what follows from it is no fault of the rows after it. Where the row's date is to be
+     * trusted it explains only what was found from that day on, and nothing once a later reading is accepted.
+     */
     void reject(int slot, RowReading row) {
-        if (slot < 0 || !row.adjusted) {
+        int day = row.isDateTrusted() ? row.day : NO_DAY;
+        if (slot < 0 || !row.adjusted || (day != NO_DAY && day < lastDay[slot])) {
             return;
         }
-        if (rejectedShim == null || rejectedAdjustment == null) {
+        if (rejectedShim == null || rejectedAdjustment == null || rejectedDay == null) {
             rejectedShim = new long[view.slots()];
             rejectedAdjustment = new boolean[view.slots()];
+            rejectedDay = new int[view.slots()];
         }
         rejectedShim[slot] = row.fitted;
         rejectedAdjustment[slot] = true;
+        rejectedDay[slot] = day;
     }
 
-    /** Whether a row that was rejected since the last accepted one says that this shim was fitted. */
-    boolean isFittedByRejected(int slot, long shim) {
-        return rejectedShim != null && rejectedShim[slot] == shim;
+    /** Forgets what a row that is to be judged anew says was done. */
+    void takeRejectionBack(RowReading row) {
+        if (row.adjusted && rejectedShim != null && rejectedAdjustment != null) {
+            rejectedShim[row.slot] = 0;
+            rejectedAdjustment[row.slot] = false;
+        }
     }
 
-    /** Whether a row that was rejected since the last accepted one says that the clearance was adjusted. */
-    boolean isAdjustedByRejected(int slot) {
-        return rejectedAdjustment != null && rejectedAdjustment[slot];
+    /** Whether a row that was rejected since the last accepted one says that this shim was fitted, up to a day. */
+    boolean isFittedByRejected(int slot, long shim, int day) {
+        return rejectedShim != null && rejectedDay != null && rejectedShim[slot] == shim && rejectedDay[slot] <= day;
+    }
+
+    /** Whether a row that was rejected since the last accepted one says that the clearance was adjusted, up to a day. */
+    boolean isAdjustedByRejected(int slot, int day) {
+        return rejectedAdjustment != null
+                && rejectedDay != null
+                && rejectedAdjustment[slot]
+                && rejectedDay[slot] <= day;
     }
 
     /** How many remembered visits are before a day. */
@@ -104,8 +167,28 @@ final class MachineState {
         return days[visit];
     }
 
+    /** The most that the counter showed at a visit. */
     long usage(int visit) {
         return usages[visit];
+    }
+
+    /** The least that the counter showed at a visit. */
+    long leastUsage(int visit) {
+        return least == null ? usages[visit] : least[visit];
+    }
+
+    private void setLeast(int visit, long usage) {
+        if (least == null && usage != usages[visit]) {
+            least = usages.clone();
+        }
+        if (least != null) {
+            least[visit] = usage;
+        }
+    }
+
+    /** The place of a row of a visit, or 0 where it is of another file. */
+    int place(int visit) {
+        return places[visit];
     }
 
     /** The fingerprint of what was read of a slot on a day, or {@link #UNREAD}. */
@@ -116,45 +199,211 @@ final class MachineState {
 
     /** Remembers an accepted reading. */
     void remember(RowReading row, int mostVisits) {
+        put(row, mostVisits);
+        if (rejectedShim != null
+                && rejectedAdjustment != null
+                && rejectedDay != null
+                && row.day >= rejectedDay[row.slot]
+                && row.day >= lastDay[row.slot]) {
+            rejectedShim[row.slot] = 0;
+            rejectedAdjustment[row.slot] = false;
+        }
+    }
+
+    private void put(RowReading row, int mostVisits) {
         int slots = view.slots();
         int visit = before(row.day);
-        if (visit == visits || days[visit] != row.day) {
+        boolean fresh = visit == visits || days[visit] != row.day;
+        row.usageBefore = fresh ? RowReading.NONE : usages[visit];
+        row.placeBefore = fresh ? 0 : places[visit];
+        row.leastBefore = fresh ? Long.MAX_VALUE : leastUsage(visit);
+        row.lastDayBefore = lastDay[row.slot];
+        row.lastLowBefore = lastLow[row.slot];
+        row.lastHighBefore = lastHigh[row.slot];
+        row.lastShimBefore = lastShim[row.slot];
+        if (fresh) {
             if (visits >= mostVisits) {
                 if (visit == 0) {
                     return;
                 }
-                System.arraycopy(days, 1, days, 0, visits - 1);
-                System.arraycopy(usages, 1, usages, 0, visits - 1);
-                System.arraycopy(prints, slots, prints, 0, (visits - 1) * slots);
-                visits--;
+                cut(0);
                 visit--;
             }
             if (visits == days.length) {
                 int more = Math.min(mostVisits, visits + Math.max(2, visits / 2));
                 days = Arrays.copyOf(days, more);
                 usages = Arrays.copyOf(usages, more);
+                least = least == null ? null : Arrays.copyOf(least, more);
+                places = Arrays.copyOf(places, more);
                 prints = Arrays.copyOf(prints, more * slots);
             }
-            System.arraycopy(days, visit, days, visit + 1, visits - visit);
-            System.arraycopy(usages, visit, usages, visit + 1, visits - visit);
-            System.arraycopy(prints, visit * slots, prints, (visit + 1) * slots, (visits - visit) * slots);
+            int later = visits - visit;
+            System.arraycopy(days, visit, days, visit + 1, later);
+            System.arraycopy(usages, visit, usages, visit + 1, later);
+            if (least != null) {
+                System.arraycopy(least, visit, least, visit + 1, later);
+                least[visit] = row.usageKey;
+            }
+            System.arraycopy(places, visit, places, visit + 1, later);
+            System.arraycopy(prints, visit * slots, prints, (visit + 1) * slots, later * slots);
             Arrays.fill(prints, visit * slots, (visit + 1) * slots, UNREAD);
             days[visit] = row.day;
             usages[visit] = row.usageKey;
             visits++;
         }
-        usages[visit] = Math.max(usages[visit], row.usageKey);
+        long lowest = Math.min(row.leastBefore, row.usageKey);
+        if (fresh || row.usageKey > usages[visit]) {
+            usages[visit] = row.usageKey;
+            places[visit] = (int) Math.min(row.record.row(), Integer.MAX_VALUE);
+        }
+        setLeast(visit, lowest);
         prints[visit * slots + row.slot] = row.print();
+        leave(row);
+    }
+
+    /** What a reading left is what its slot was left with, unless a later one is known. */
+    private void leave(RowReading row) {
         if (row.day >= lastDay[row.slot]) {
             Span left = row.adjusted ? row.left : row.found;
             lastDay[row.slot] = row.day;
-            if (rejectedShim != null && rejectedAdjustment != null) {
-                rejectedShim[row.slot] = 0;
-                rejectedAdjustment[row.slot] = false;
-            }
             lastLow[row.slot] = left.low();
             lastHigh[row.slot] = left.high();
             lastShim[row.slot] = row.adjusted ? row.fitted : row.shim > 0 ? row.shim : lastShim[row.slot];
         }
+    }
+
+    /** Takes a visit out of what is remembered. */
+    private void cut(int visit) {
+        int slots = view.slots();
+        int later = visits - visit - 1;
+        System.arraycopy(days, visit + 1, days, visit, later);
+        System.arraycopy(usages, visit + 1, usages, visit, later);
+        if (least != null) {
+            System.arraycopy(least, visit + 1, least, visit, later);
+        }
+        System.arraycopy(places, visit + 1, places, visit, later);
+        System.arraycopy(prints, (visit + 1) * slots, prints, visit * slots, later * slots);
+        visits--;
+    }
+
+    /** What is remembered, so that it can be as it was. */
+    Memory memory() {
+        return new Memory(
+                visits,
+                days.clone(),
+                usages.clone(),
+                least == null ? null : least.clone(),
+                places.clone(),
+                prints.clone(),
+                lastDay.clone(),
+                lastLow.clone(),
+                lastHigh.clone(),
+                lastShim.clone());
+    }
+
+    /** Remembers what was remembered then. */
+    void restore(Memory memory) {
+        visits = memory.visits;
+        days = memory.days;
+        usages = memory.usages;
+        least = memory.least;
+        places = memory.places;
+        prints = memory.prints;
+        System.arraycopy(memory.lastDay, 0, lastDay, 0, lastDay.length);
+        System.arraycopy(memory.lastLow, 0, lastLow, 0, lastLow.length);
+        System.arraycopy(memory.lastHigh, 0, lastHigh, 0, lastHigh.length);
+        System.arraycopy(memory.lastShim, 0, lastShim, 0, lastShim.length);
+    }
+
+    /** A copy of what is remembered; not a record, which would be equal by arrays that are the same. */
+    static final class Memory {
+        private final int visits;
+        private final int[] days;
+        private final long[] usages;
+        private final long @Nullable [] least;
+        private final int[] places;
+        private final int[] prints;
+        private final int[] lastDay;
+        private final long[] lastLow;
+        private final long[] lastHigh;
+        private final long[] lastShim;
+
+        private Memory(
+                int visits,
+                int[] days,
+                long[] usages,
+                long @Nullable [] least,
+                int[] places,
+                int[] prints,
+                int[] lastDay,
+                long[] lastLow,
+                long[] lastHigh,
+                long[] lastShim) {
+            this.visits = visits;
+            this.days = days;
+            this.usages = usages;
+            this.least = least;
+            this.places = places;
+            this.prints = prints;
+            this.lastDay = lastDay;
+            this.lastLow = lastLow;
+            this.lastHigh = lastHigh;
+            this.lastShim = lastShim;
+        }
+    }
+
+    /** Takes a whole day out of what is remembered; what was left last stays. */
+    void forgetDay(int day) {
+        int visit = before(day);
+        if (visit < visits && days[visit] == day) {
+            cut(visit);
+        }
+    }
+
+    /** Takes rows on hold back, as if they had never been accepted. */
+    void takeBack(List<RowReading> rows, int mostVisits) {
+        again(List.of(), rows, mostVisits);
+    }
+
+    /** Accepts rows on hold that were taken back, as if they never had been. */
+    void putBack(List<RowReading> rows, int mostVisits) {
+        again(rows, List.of(), mostVisits);
+    }
+
+    /** Undoes what is remembered of the rows on hold, and remembers them again in their order. */
+    private void again(List<RowReading> unknown, List<RowReading> without, int mostVisits) {
+        List<RowReading> rows = new ArrayList<>();
+        held.forEach(visit -> visit.stream().filter(row -> !row.hasError()).forEach(rows::add));
+        for (int i = rows.size() - 1; i >= 0; i--) {
+            if (!unknown.contains(rows.get(i))) {
+                undo(rows.get(i));
+            }
+        }
+        for (RowReading row : rows) {
+            if (!without.contains(row)) {
+                put(row, mostVisits);
+            }
+        }
+    }
+
+    /** Takes back what was remembered last. */
+    private void undo(RowReading row) {
+        int visit = before(row.day);
+        if (visit == visits || days[visit] != row.day) {
+            // too old to be remembered
+            return;
+        }
+        if (row.usageBefore == RowReading.NONE) {
+            cut(visit);
+        } else {
+            usages[visit] = row.usageBefore;
+            setLeast(visit, row.leastBefore);
+            places[visit] = row.placeBefore;
+            prints[visit * view.slots() + row.slot] = UNREAD;
+        }
+        lastDay[row.slot] = row.lastDayBefore;
+        lastLow[row.slot] = row.lastLowBefore;
+        lastHigh[row.slot] = row.lastHighBefore;
+        lastShim[row.slot] = row.lastShimBefore;
     }
 }

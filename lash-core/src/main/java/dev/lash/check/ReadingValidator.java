@@ -19,7 +19,26 @@ import java.util.function.Function;
  * run.finish();
  * }</pre>
  *
- * <p>A run remembers, of each machine, a bounded number of visits: their days, the counter, a fingerprint of 32 bits of each reading,
+ * <p><b>Which of two visits is wrong.</b> Two visits exclude each other where the later day has less on the counter. One of them is
+ * wrong, and no one can tell which from the two alone; the one that was read first is not the better one. So the last {@value
+ * MachineState#MOST_HELD} accepted visits of a machine are on hold: what became of their rows is told when as many visits follow. A row
+ * that only its date or usage speaks against is held as well, until the next visit has spoken:
+ *
+ * <ul>
+ *   <li>Where a second visit stands against the same visit, and the two agree with each other and with all that is remembered but
+ *       that one, that one is rejected, and they are accepted. The other rows of its own visit count as a visit, so that a single row
+ *       with a wrong date or usage is told from them at once.
+ *   <li>Where a visit is accepted that stands against neither, or none follows, the one that was read first stays and the other is
+ *       rejected; its finding names the first by date and row, as it may be the wrong one.
+ *   <li>What was told as accepted is not taken back: a visit of an earlier file, or older than those on hold. Two visits which agree
+ *       make it the suspect: they are rejected, as all others that it shuts out, and their findings say to look at it first.
+ * </ul>
+ *
+ * <p>What is accepted always has an order, so that it is accepted again in another run. Held are at most the rows of five visits of a
+ * machine, and of no more machines than {@link ValidationProfile#mostOpenVisits()}; of the one that was quiet for longest they are
+ * told then. Within a visit that is on hold a wrong value that fits between its neighbours is not noticed.
+ *
+ * <p>A run remembers, of each machine, a bounded number of visits: their days, the counter, a row, a fingerprint of 32 bits of each reading,
  * and what was left last. A reading that is there already is told by its fingerprint. Two readings of one gap and day that differ have
  * the same one about once in four thousand million times.
  */
@@ -52,8 +71,9 @@ public final class ReadingValidator {
     /**
      * Starts an import.
      *
-     * @param outcomes is given what became of each row, exactly once for each row; a visit is judged as a whole, so rows come when
-     *     their visit is complete, those of one visit in their order
+     * @param outcomes is given what became of each row, exactly once for each row; a visit is judged as a whole and held while later
+     *     ones may speak against it, so rows come some visits later, or when the run is finished or the machine forgotten; the accepted
+     *     ones of one visit come in their order
      * @return the run, for one thread
      */
     public ValidationRun begin(Consumer<RowOutcome> outcomes) {

@@ -101,7 +101,8 @@ final class RowJudge {
 
     /** Reads the date of a row; whether it has a usable one. */
     boolean date(RowReading row) {
-        return day(row, row.record.text(ReadingField.DATE));
+        row.dated = day(row, row.record.text(ReadingField.DATE));
+        return row.dated;
     }
 
     /** Reads the other fields of a row; what cannot be read becomes findings. */
@@ -476,8 +477,11 @@ final class RowJudge {
     }
 
     private void impossible(RowReading row, Span found, ReadingField field, boolean tooLarge) {
-        // what is no clearance was read with no leaf: the doubt about it would say the same again
-        row.drop(ImportCode.LEAF_NOT_OWNED);
+        // what is no clearance was read with no leaf: the doubt about it would say the same again, unless somebody
+        // stands by it
+        if (!isConfirmed(row.record, ImportCode.IMPOSSIBLE_CLEARANCE)) {
+            row.drop(ImportCode.LEAF_NOT_OWNED);
+        }
         add(
                 row,
                 ImportCode.IMPOSSIBLE_CLEARANCE,
@@ -838,29 +842,30 @@ final class RowJudge {
         }
         int before = machine.before(row.day);
         int after = before < visits && machine.day(before) == row.day ? before + 1 : before;
-        if (after < visits && row.usageKey > machine.usage(after)) {
+        if (after < visits && row.usageKey > machine.leastUsage(after)) {
+            row.opponent = machine.day(after);
             add(
                     row,
                     ImportCode.DATE_OUT_OF_ORDER,
                     ReadingField.DATE,
                     row.record.text(ReadingField.DATE),
-                    "is before " + LocalDate.ofEpochDay(machine.day(after)) + ", when the counter showed less",
+                    "is before " + visit(machine, after) + ", when the counter showed less",
                     "a date from " + LocalDate.ofEpochDay(machine.day(after)),
-                    before > 0 && row.usageKey >= machine.usage(before - 1)
-                            ? "correct the date or the usage; or those of that visit, as this row fits all before it"
-                            : "correct the date or the usage, here or of that visit",
+                    orderMend(row, before > 0 && row.usageKey >= machine.usage(before - 1)),
                     null);
             return;
         }
         if (before > 0 && row.usageKey < machine.usage(before - 1)) {
+            row.opponent = machine.day(before - 1);
             add(
                     row,
                     ImportCode.USAGE_BACKWARDS,
                     ReadingField.USAGE,
                     row.record.text(ReadingField.USAGE),
-                    "is less than at the visit of " + LocalDate.ofEpochDay(machine.day(before - 1)),
+                    "is less than at the visit of " + visit(machine, before - 1),
                     "a counter that does not run backwards",
-                    "correct the usage; count on where the counter was replaced",
+                    orderMend(row, before > 1 && row.usageKey >= machine.usage(before - 2))
+                            + "; count on where the counter was replaced",
                     null);
             return;
         }
@@ -880,6 +885,45 @@ final class RowJudge {
         }
     }
 
+    private static String visit(MachineState machine, int visit) {
+        int place = machine.place(visit);
+        return LocalDate.ofEpochDay(machine.day(visit)) + (place > 0 ? " (row " + place + ")" : "");
+    }
+
+    private static String orderMend(RowReading row, boolean fitsAllBefore) {
+        if (row.opponent == row.machine.suspect) {
+            return "look at that visit first, and correct its date or usage where it was stored: visits that agree with each"
+                    + " other stand against it";
+        }
+        return fitsAllBefore
+                ? "correct the date or the usage; or those of that visit, as this row fits all before it"
+                : "correct the date or the usage, here or of that visit";
+    }
+
+    /** Says of a row that two others which agree stand against it: two visits, or one and the other rows of its own visit. */
+    void oddOneOut(RowReading row, RowReading one, RowReading other) {
+        // rows mostly come in their order, so that what runs back from this row to the next is the likelier fault
+        boolean date = row.day > other.day;
+        boolean ownVisit = !row.isAgainst(one);
+        String problem = date ? "is after " : "is more than at the later visit of ";
+        problem += (ownVisit ? "" : one.visit() + " and ") + other.visit();
+        problem += date ? ", when the counter showed more" : "";
+        if (ownVisit) {
+            problem += date
+                    ? "; row " + one.record.row() + " has this usage on " + LocalDate.ofEpochDay(one.day)
+                    : "; row " + one.record.row() + " of that day shows less";
+        }
+        add(
+                row,
+                date ? ImportCode.DATE_OUT_OF_ORDER : ImportCode.USAGE_BACKWARDS,
+                date ? ReadingField.DATE : ReadingField.USAGE,
+                row.record.text(date ? ReadingField.DATE : ReadingField.USAGE),
+                problem,
+                "a date and a usage that fit those rows, which agree with each other and with all others",
+                "correct the date or the usage",
+                null);
+    }
+
     private void jump(RowReading row, int before) {
         MachineState machine = row.machine;
         int days = row.day - machine.day(before);
@@ -890,7 +934,9 @@ final class RowJudge {
         // an own average needs a year and three visits at least
         int own = machine.day(before) - machine.day(0);
         if (before >= 2 && own >= 365) {
-            double average = (machine.usage(before) - machine.usage(0)) / (double) own;
+            // a first visit with a date that is years too early would make every later one a jump: count from the
+            // second as well
+            double average = Math.max(average(machine, 0, before), average(machine, 1, before));
             most = Math.min(most, profile.jumpFactor() * average * Math.max(days, 30) + day);
         }
         if (done > most) {
@@ -899,12 +945,16 @@ final class RowJudge {
                     ImportCode.USAGE_JUMP,
                     ReadingField.USAGE,
                     row.record.text(ReadingField.USAGE),
-                    "is more than the machine can have done in the " + days + " days since the visit before",
+                    "is more than the machine can have done in the " + days + " days since " + visit(machine, before),
                     "at most " + Math.round((machine.usage(before) + most) / 1e6) + " "
                             + (unit.isDistance() ? "km" : "h"),
                     "look for a digit too many",
                     null);
         }
+    }
+
+    private static double average(MachineState machine, int from, int to) {
+        return (machine.usage(to) - machine.usage(from)) / (double) (machine.day(to) - machine.day(from));
     }
 
     private void history(RowReading row) {
@@ -920,7 +970,7 @@ final class RowJudge {
         long lastShim = machine.lastShim[slot];
         if (row.shim > 0 && lastShim > 0 && row.shim != lastShim) {
             // a size that is not made was doubted when it was fitted
-            if (view.isShimMade(slot, lastShim) && !machine.isFittedByRejected(slot, row.shim)) {
+            if (view.isShimMade(slot, lastShim) && !machine.isFittedByRejected(slot, row.shim, row.day)) {
                 otherShim(row, lastShim);
             }
             return;
@@ -929,7 +979,7 @@ final class RowJudge {
                 && row.found.hasLow()
                 && row.found.low() - machine.lastHigh[slot]
                         > profile.loosening().nanometres();
-        if (grew && view.gap(slot) != Gap.CLOSER && !machine.isAdjustedByRejected(slot)) {
+        if (grew && view.gap(slot) != Gap.CLOSER && !machine.isAdjustedByRejected(slot, row.day)) {
             loosened(row, machine.lastHigh[slot]);
         }
     }

@@ -1,5 +1,6 @@
 package dev.lash.check;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -9,9 +10,13 @@ final class RowReading {
     /** The row as it is read, which is the original with corrections where they are asked for. */
     final ReadingRecord record;
 
+    /** No usage. */
+    static final long NONE = -1;
+
     final ReadingRecord original;
     final MachineState machine;
     int day;
+    boolean dated;
 
     @Nullable
     Counter counter;
@@ -24,6 +29,21 @@ final class RowReading {
     long shim;
     long fitted;
     boolean duplicate;
+
+    /** The visit that the row stands against by its date or usage. */
+    int opponent = MachineState.NO_DAY;
+
+    /** What was remembered before this row was, so that it can be taken back. */
+    long usageBefore = NONE;
+
+    long leastBefore;
+    int placeBefore;
+
+    int lastDayBefore;
+    long lastLowBefore;
+    long lastHighBefore;
+    long lastShimBefore;
+
     private boolean error;
     private List<ImportFinding> findings = List.of();
 
@@ -60,6 +80,45 @@ final class RowReading {
 
     boolean hasError() {
         return error;
+    }
+
+    /** The findings that were dealt with by a correction, for reading the row anew. */
+    List<ImportFinding> dealtWith() {
+        return findings.stream()
+                .filter(finding -> finding.standing() == ImportFinding.Standing.CORRECTED)
+                .toList();
+    }
+
+    /** Whether nothing is wrong with the row but that its date and usage do not fit another visit. */
+    boolean isOnlyOutOfOrder() {
+        if (opponent == MachineState.NO_DAY) {
+            return false;
+        }
+        for (ImportFinding finding : findings) {
+            if (finding.severity() == Severity.ERROR && !isOfOrder(finding.code())) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private static boolean isOfOrder(ImportCode code) {
+        return code == ImportCode.DATE_OUT_OF_ORDER || code == ImportCode.USAGE_BACKWARDS;
+    }
+
+    /** Whether the row has a date that nothing speaks against. */
+    boolean isDateTrusted() {
+        return dated && findings.stream().noneMatch(finding -> isOfOrder(finding.code()));
+    }
+
+    /** Whether another row has the later date and less on the counter, or the other way round. */
+    boolean isAgainst(RowReading other) {
+        return (day < other.day && usageKey > other.usageKey) || (day > other.day && usageKey < other.usageKey);
+    }
+
+    /** The day and the place of the row. */
+    String visit() {
+        return LocalDate.ofEpochDay(day) + " (row " + record.row() + ")";
     }
 
     /** Tells readings of one slot and day apart; never {@link MachineState#UNREAD}. */

@@ -47,7 +47,8 @@ import java.util.Set;
  * @param hoursPerDay the most that a machine runs in a day; above 0
  * @param jumpFactor how many times its own average a machine may do between two visits; more than 1
  * @param mostVisits how many visits of a machine are remembered; the oldest are forgotten first; 1 to 100 000
- * @param mostOpenVisits how many visits may be open at once where the rows of machines come mixed; 1 to 1 000 000
+ * @param mostOpenVisits of how many machines a visit may be open at once, and of how many rows may be held, where the rows of machines
+ *     come mixed; 1 to 1 000 000
  * @param corrections the codes whose likely corrections are applied
  */
 public record ValidationProfile(
@@ -86,7 +87,7 @@ public record ValidationProfile(
      * @param hoursPerDay the most that a machine runs in a day; above 0
      * @param jumpFactor how many times its own average a machine may do between two visits; more than 1
      * @param mostVisits how many visits of a machine are remembered; 1 to 100 000
-     * @param mostOpenVisits how many visits may be open at once; 1 to 1 000 000
+     * @param mostOpenVisits of how many machines a visit may be open, and rows may be held; 1 to 1 000 000
      * @param corrections the codes whose likely corrections are applied
      * @throws RejectedValueException if a threshold is out of its range
      */

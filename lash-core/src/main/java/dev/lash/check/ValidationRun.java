@@ -15,9 +15,15 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
-/** One import: takes rows one by one and tells what became of each. Used by one thread; made by {@link ReadingValidator#begin}. */
+/**
+ * One import: takes rows one by one and tells what became of each. Used by one thread; made by {@link ReadingValidator#begin}.
+ *
+ * <p>Which of two visits that exclude each other is the wrong one, only others can tell: the {@link ReadingValidator} says how that is
+ * decided, and how long rows are held for it.
+ */
 public final class ValidationRun {
     private static final int MOST_NAME = 200;
     private static final int MOST_CORRECTIONS = 8;
@@ -39,6 +45,12 @@ public final class ValidationRun {
 
     /** Machines whose visit is open, the one opened first in front. */
     private final LinkedHashSet<MachineState> open = new LinkedHashSet<>();
+
+    /** Machines with rows on hold, the one that was quiet for longest in front. */
+    private final LinkedHashSet<MachineState> holding = new LinkedHashSet<>();
+
+    /** Counts the files: rows of one file have places of their own. */
+    private int part;
 
     ValidationRun(
             Function<String, Optional<ImportedMachine>> machines,
@@ -74,6 +86,7 @@ public final class ValidationRun {
                 }
             }
             before.machine = machine;
+            machine.begin(part);
         }
         RowReading row = new RowReading(record, original, machine);
         row.addAll(dealtWith);
@@ -94,7 +107,12 @@ public final class ValidationRun {
                     return;
                 }
             }
-            tell(row);
+            reject(row);
+            if (row.isOnlyOutOfOrder()) {
+                standAgainst(machine, row);
+            } else {
+                tell(row);
+            }
             return;
         }
         if (row.duplicate) {
@@ -104,6 +122,9 @@ public final class ValidationRun {
         for (RowReading other : machine.open) {
             if (other.slot == row.slot) {
                 judge.repeated(row, other.print() == row.print());
+                if (row.hasError()) {
+                    reject(row);
+                }
                 tell(row);
                 return;
             }
@@ -118,6 +139,65 @@ public final class ValidationRun {
         } else if (open.size() > profile.mostOpenVisits()) {
             close(open.iterator().next());
         }
+    }
+
+    /** Counts a machine among those with rows on hold; the one that was quiet for longest may have to tell them. */
+    private void hold(MachineState machine) {
+        holding.remove(machine);
+        holding.add(machine);
+        if (holding.size() > profile.mostOpenVisits()) {
+            release(holding.iterator().next());
+        }
+    }
+
+    /** Tells the rows that were held: they stand. */
+    private void release(MachineState machine) {
+        holding.remove(machine);
+        tellAgainst(machine);
+        machine.held.forEach(visit -> visit.forEach(this::tell));
+        machine.held.clear();
+    }
+
+    private void tellAgainst(MachineState machine) {
+        List<RowReading> rows = machine.takeAgainst();
+        rows.forEach(this::tell);
+    }
+
+    /** Holds a row that only its date or usage speaks against, until the next visit has spoken. */
+    private void standAgainst(MachineState machine, RowReading row) {
+        List<RowReading> against = machine.against;
+        RowReading one = null;
+        for (RowReading other : against) {
+            boolean agrees = other.day != row.day && other.opponent == row.opponent && !other.isAgainst(row);
+            if (agrees && (one == null || one.day != other.day)) {
+                one = other;
+            }
+        }
+        against.add(row);
+        boolean odd = one != null
+                ? row.opponent != machine.suspect && isOddOneOut(machine, one, row)
+                : isOddInItsVisit(machine, row);
+        if (odd) {
+            // judged anew: without the visit that they stood against, or with that visit named
+            for (RowReading again : machine.takeAgainst()) {
+                machine.takeRejectionBack(again);
+                List<ImportFinding> dealtWith = again.dealtWith();
+                take(again.record, again.original, dealtWith, dealtWith.size());
+            }
+            return;
+        }
+        int mostRows = 2 * machine.view.slots();
+        while (against.size() > mostRows || isThirdDay(against)) {
+            tell(against.remove(0));
+        }
+        hold(machine);
+    }
+
+    /** Whether the rows are of more than two days: two are enough to tell which visit is wrong. */
+    private static boolean isThirdDay(List<RowReading> rows) {
+        int first = rows.get(0).day;
+        int last = rows.get(rows.size() - 1).day;
+        return rows.stream().anyMatch(row -> row.day != first && row.day != last);
     }
 
     /** The first finding whose correction is asked for, where there is one for every error. */
@@ -176,15 +256,21 @@ public final class ValidationRun {
                         Standing.OPEN))));
     }
 
-    /** Judges the visits that are still open. Rows may follow. */
+    /** Judges the visits that are still open and tells all rows that were held. Rows may follow, of another file. */
     public void finish() {
         while (!open.isEmpty()) {
             close(open.iterator().next());
         }
+        while (!holding.isEmpty()) {
+            release(holding.iterator().next());
+        }
+        part++;
+        before.machine = null;
     }
 
     /**
-     * Judges the open visit of a machine and forgets the machine: for rows that are sorted by machine, so that the memory needed does
+     * Judges the open visit of a machine, tells its rows that were held, and forgets the machine: for rows that are sorted by machine, so
+     * that the memory needed does
      * not grow with their number.
      *
      * @param machine the name of the machine
@@ -192,8 +278,11 @@ public final class ValidationRun {
     public void forget(String machine) {
         MachineState state = states.remove(requireNonNull(machine, "machine"));
         before.machine = null;
-        if (state != null && !state.open.isEmpty()) {
-            close(state);
+        if (state != null) {
+            if (!state.open.isEmpty()) {
+                close(state);
+            }
+            release(state);
         }
     }
 
@@ -204,12 +293,24 @@ public final class ValidationRun {
             visit = corrected(visit);
         }
         missingValves(machine, visit);
+        boolean any = false;
         for (RowReading row : visit) {
-            if (!row.hasError()) {
+            if (row.hasError()) {
+                reject(row);
+            } else {
                 machine.remember(row, profile.mostVisits());
+                any = true;
             }
         }
-        visit.forEach(this::tell);
+        if (any) {
+            // a visit that agrees with what is remembered decides against those that do not
+            tellAgainst(machine);
+        }
+        machine.held.add(visit);
+        if (machine.held.size() > MachineState.MOST_HELD) {
+            machine.held.remove(0).forEach(this::tell);
+        }
+        hold(machine);
     }
 
     /** Says which pairs of readings fit much better the other way round. */
@@ -313,13 +414,90 @@ public final class ValidationRun {
         }
     }
 
+    /** Keeps what a row that is rejected says was done. */
+    private void reject(RowReading row) {
+        boolean swapped = row.findings().stream().anyMatch(f -> f.code() == ImportCode.ROLES_SWAPPED);
+        row.machine.reject(swapped ? row.machine.view.opposite(row.slot) : row.slot, row);
+    }
+
     private void tell(RowReading row) {
         Fate fate = row.hasError() ? Fate.REJECTED : row.duplicate ? Fate.DUPLICATE : Fate.ACCEPTED;
-        if (fate == Fate.REJECTED) {
-            boolean swapped = row.findings().stream().anyMatch(f -> f.code() == ImportCode.ROLES_SWAPPED);
-            row.machine.reject(swapped ? row.machine.view.opposite(row.slot) : row.slot, row);
-        }
         outcomes.accept(new RowOutcome(
                 row.original, fate, fate == Fate.ACCEPTED ? new ImportedReading(row) : null, row.findings()));
+    }
+
+    /**
+     * Whether two visits stand against one before them that nothing else speaks for: without it they fit all that is remembered. Where
+     * that one is on hold it is rejected; else it is named as the suspect.
+     */
+    private boolean isOddOneOut(MachineState machine, RowReading one, RowReading other) {
+        int day = one.opponent;
+        List<RowReading> odd = held(machine, row -> row.day == day && row.isAgainst(one) && row.isAgainst(other));
+        if (isRejected(machine, odd, one, other)) {
+            return true;
+        }
+        MachineState.Memory memory = machine.memory();
+        machine.forgetDay(day);
+        boolean suspect = fit(one) && fit(other);
+        machine.restore(memory);
+        if (suspect) {
+            machine.suspect = day;
+        }
+        return suspect;
+    }
+
+    /**
+     * Whether one visit alone stands against rows on hold that have not both the date and the usage of the other rows of their visit,
+     * and these rows go with that visit. The rows on hold are then rejected.
+     */
+    private boolean isOddInItsVisit(MachineState machine, RowReading row) {
+        List<RowReading> odd = held(machine, r -> r.day == row.opponent && r.isAgainst(row));
+        if (odd.isEmpty()) {
+            return false;
+        }
+        RowReading first = odd.get(0);
+        List<RowReading> rest = held(
+                machine,
+                r -> (r.day == first.day) != (r.usageKey == first.usageKey)
+                        && !r.isAgainst(row)
+                        && odd.stream().noneMatch(o -> o.slot == r.slot));
+        return rest.size() >= odd.size() && isRejected(machine, odd, rest.get(0), row);
+    }
+
+    private static List<RowReading> held(MachineState machine, Predicate<RowReading> which) {
+        List<RowReading> rows = new ArrayList<>();
+        for (List<RowReading> visit : machine.held) {
+            for (RowReading row : visit) {
+                if (!row.hasError() && which.test(row)) {
+                    rows.add(row);
+                }
+            }
+        }
+        return rows;
+    }
+
+    /** Rejects rows on hold if without them the two others fit all that is remembered. */
+    private boolean isRejected(MachineState machine, List<RowReading> odd, RowReading one, RowReading other) {
+        if (odd.isEmpty()) {
+            return false;
+        }
+        machine.takeBack(odd, profile.mostVisits());
+        if (!fit(one) || !fit(other)) {
+            machine.putBack(odd, profile.mostVisits());
+            return false;
+        }
+        machine.held.forEach(visit -> visit.removeAll(odd));
+        for (RowReading row : odd) {
+            judge.oddOneOut(row, one, other);
+            reject(row);
+            tell(row);
+        }
+        return true;
+    }
+
+    private boolean fit(RowReading row) {
+        RowReading again = new RowReading(row.record, row.original, row.machine);
+        judge.judge(again, judge.date(again));
+        return !again.hasError();
     }
 }

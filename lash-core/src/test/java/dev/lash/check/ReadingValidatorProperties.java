@@ -194,4 +194,97 @@ class ReadingValidatorProperties {
             assertThat(f.mend()).isNotBlank();
         }));
     }
+
+    /** A visit as an index of its day, hours and valve. */
+    private static ReadingRecord visit(long number, int day, int hours, int valve) {
+        String[] cells = new String[ALL.columns().size()];
+        java.util.Arrays.fill(cells, "");
+        cells[0] = "Generator";
+        cells[1] = LocalDate.of(2031, 1, 1).plusDays(10L * day).toString();
+        cells[2] = 600 + hours + " h";
+        cells[4] = valve == 0 ? "1-in-1" : "1-ex-1";
+        ReadingRecord record = ReadingRecord.of(ALL, number, cells);
+        return record.with(ReadingField.CLEARANCE, valve == 0 ? "(0.06, 0.07) mm" : "(0.15, 0.16) mm");
+    }
+
+    private static List<RowOutcome> outcomes(List<ReadingRecord> rows) {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
+        ValidationRun run = ReadingValidator.of(name -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
+                .begin(outcomes::add);
+        rows.forEach(run::accept);
+        run.finish();
+        return outcomes;
+    }
+
+    private static List<ReadingRecord> accepted(List<RowOutcome> outcomes) {
+        return outcomes.stream()
+                .filter(o -> o.fate() == RowOutcome.Fate.ACCEPTED)
+                .map(RowOutcome::record)
+                .toList();
+    }
+
+    @Provide
+    Arbitrary<List<ReadingRecord>> mixedUp() {
+        return Combinators.combine(
+                        Arbitraries.integers().between(0, 12),
+                        Arbitraries.integers().between(0, 12),
+                        Arbitraries.integers().between(0, 1))
+                .as((day, hours, valve) -> visit(1, day, hours, valve))
+                .list()
+                .ofMaxSize(16);
+    }
+
+    /** Whoever is blamed: what is accepted has an order, it is accepted a second time, and then nothing of it is added. */
+    @Property
+    void whatIsAcceptedFitsTogether(@ForAll("mixedUp") List<ReadingRecord> rows) {
+        List<RowOutcome> first = outcomes(rows);
+        assertThat(first).hasSize(rows.size());
+        List<ReadingRecord> accepted = accepted(first);
+        for (ReadingRecord a : accepted) {
+            for (ReadingRecord b : accepted) {
+                int day = a.text(ReadingField.DATE).compareTo(b.text(ReadingField.DATE));
+                int usage = a.text(ReadingField.USAGE).compareTo(b.text(ReadingField.USAGE));
+                assertThat(day < 0 && usage > 0).as(a + " and " + b).isFalse();
+            }
+        }
+        assertThat(accepted(outcomes(accepted))).hasSameSizeAs(accepted);
+        List<ReadingRecord> twice = new ArrayList<>(accepted);
+        twice.addAll(accepted);
+        assertThat(accepted(outcomes(twice))).hasSameSizeAs(accepted);
+    }
+
+    /** One wrong date or usage among many visits in their order costs itself at most, unless but one visit stands against it. */
+    @Property
+    void oneWrongRowCostsNoOther(
+            @ForAll @IntRange(max = 23) int at,
+            @ForAll boolean date,
+            @ForAll @IntRange(min = 1, max = 12) int wrong,
+            @ForAll boolean newestFirst) {
+        List<ReadingRecord> rows = new ArrayList<>();
+        for (int i = 0; i < 24; i++) {
+            rows.add(visit(i + 1, 2 * (i / 2), 2 * (i / 2), i % 2));
+        }
+        int visit = at / 2;
+        // odd days and hours: no other visit has them
+        int odd = 2 * wrong - 1;
+        ReadingRecord bad = visit(at + 1, date ? odd : 2 * visit, date ? 2 * visit : odd, at % 2);
+        rows.set(at, bad);
+        if (newestFirst) {
+            java.util.Collections.reverse(rows);
+        }
+        List<Long> rejected = outcomes(rows).stream()
+                .filter(o -> o.fate() == RowOutcome.Fate.REJECTED)
+                .map(o -> o.record().row())
+                .toList();
+        // visits that lie between where the row is and where it says that it is
+        int between = odd > 2 * visit ? (odd - 1) / 2 - visit : visit - (odd + 1) / 2;
+        if (between == 0) {
+            assertThat(rejected).isEmpty();
+        } else if (between > 1) {
+            assertThat(rejected).containsExactly(at + 1L);
+        } else {
+            assertThat(rejected.size()).isBetween(1, 2);
+        }
+    }
 }

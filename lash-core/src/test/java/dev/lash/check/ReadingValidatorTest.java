@@ -389,17 +389,181 @@ class ReadingValidatorTest {
                 .containsExactly(ImportCode.LEAF_NOT_OWNED);
     }
 
+    // ---- one wrong date or usage, and the rows after it
+
+    /** Eight visits of two rows, half a year and 100 h apart, the first row with the number 1. */
+    private static List<ReadingRecord> visits() {
+        List<ReadingRecord> rows = new ArrayList<>();
+        for (int i = 0; i < 8; i++) {
+            String day = LocalDate.of(2028, 1, 10).plusMonths(6L * i).toString();
+            String hours = Integer.toString(500 + 100 * i);
+            rows.add(row(2 * i + 1, day, hours, "1-in-1", "0.06", "0.07"));
+            rows.add(row(2 * i + 2, day, hours, "1-ex-1", "0.15", "0.20"));
+        }
+        return rows;
+    }
+
+    private static List<Long> rejected(List<RowOutcome> outcomes) {
+        return outcomes.stream()
+                .filter(o -> o.fate() == Fate.REJECTED)
+                .map(o -> o.record().row())
+                .sorted()
+                .toList();
+    }
+
+    private static ImportFinding error(List<RowOutcome> outcomes, long row) {
+        return outcomes.stream()
+                .filter(o -> o.record().row() == row)
+                .flatMap(o -> o.findings().stream())
+                .filter(f -> f.severity() == Severity.ERROR)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "5, DATE, 2030-03-10, date-out-of-order",
+        "6, DATE, 2030-03-10, date-out-of-order",
+        "5, DATE, 2032-12-31, date-out-of-order",
+        "1, DATE, 2032-12-31, date-out-of-order",
+        "5, USAGE, 1150, usage-backwards",
+        "6, USAGE, 1150, usage-backwards",
+        "1, USAGE, 5000, usage-backwards",
+        "2, USAGE, 5000, usage-backwards",
+        "5, DATE, 2028-05-01, date-out-of-order",
+        "5, USAGE, 100, usage-backwards",
+    })
+    void oneWrongDateOrUsageCostsNoOtherRow(int bad, ReadingField field, String text, String code) {
+        List<ReadingRecord> rows = visits();
+        rows.set(bad - 1, rows.get(bad - 1).with(field, text));
+        List<RowOutcome> outcomes = run(rows.toArray(ReadingRecord[]::new));
+        assertThat(outcomes).hasSize(16);
+        assertThat(rejected(outcomes)).containsExactly((long) bad);
+        ImportFinding finding = error(outcomes, bad);
+        assertThat(finding.code()).isEqualTo(ImportCode.parse(code));
+        assertThat(finding.value()).isEqualTo(text);
+        assertThat(codes(outcomes)).doesNotContain(ImportCode.LOOSENED);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"DATE, 2030-03-10", "USAGE, 1150"})
+    void aWrongVisitCostsNoOther(ReadingField field, String text) {
+        List<ReadingRecord> rows = visits();
+        rows.set(4, rows.get(4).with(field, text));
+        rows.set(5, rows.get(5).with(field, text));
+        List<RowOutcome> outcomes = run(rows.toArray(ReadingRecord[]::new));
+        assertThat(rejected(outcomes)).containsExactly(5L, 6L);
+        assertThat(error(outcomes, 5).problem()).contains("2029-07-10 (row 7)").contains("2030-01-10 (row 9)");
+    }
+
     @Test
-    void aVisitDatedAheadIsNamedWhereItIsTheOddOne() {
+    void newestVisitFirstIsAsGood() {
+        List<ReadingRecord> rows = visits();
+        rows.set(8, rows.get(8).with(ReadingField.DATE, "2028-05-01"));
+        rows.set(9, rows.get(9).with(ReadingField.DATE, "2028-05-01"));
+        java.util.Collections.reverse(rows);
+        assertThat(rejected(run(rows.toArray(ReadingRecord[]::new)))).containsExactly(9L, 10L);
+    }
+
+    @Test
+    void aFirstDateFarTooEarlyMakesNoJumps() {
+        List<ReadingRecord> rows = visits();
+        rows.replaceAll(r -> r.with(ReadingField.USAGE, Integer.parseInt(r.text(ReadingField.USAGE)) * 10 - 5000 + ""));
+        rows.set(0, rows.get(0).with(ReadingField.DATE, "1931-01-10"));
+        assertThat(rejected(run(rows.toArray(ReadingRecord[]::new)))).isEmpty();
+    }
+
+    /** One against one: the later row is rejected, and the other is named with its place. */
+    @Test
+    void ofTwoVisitsTheLaterIsRejectedAndTheOtherNamed() {
         List<RowOutcome> outcomes = run(
                 good(),
                 row(2, "2032-05-02", "650", "1-in-1", "0.06", "0.07"),
                 row(3, "2031-06-02", "660", "1-in-1", "0.06", "0.07"));
-        assertThat(outcomes.get(2).findings().get(0)).satisfies(f -> {
+        assertThat(rejected(outcomes)).containsExactly(3L);
+        assertThat(error(outcomes, 3)).satisfies(f -> {
             assertThat(f.code()).isEqualTo(ImportCode.DATE_OUT_OF_ORDER);
-            assertThat(f.problem()).contains("2032-05-02");
+            assertThat(f.problem()).contains("2032-05-02 (row 2)");
             assertThat(f.mend()).contains("those of that visit");
         });
+    }
+
+    /** What was told as accepted stands; the rows that it blocks say that it is the suspect. */
+    @Test
+    void aVisitThatWasToldAlreadyIsNamedAsTheSuspect() {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ValidationRun run = validator(School.generatorEngine().build(), ValidationProfile.defaults())
+                .begin(outcomes::add);
+        List<ReadingRecord> rows = visits();
+        rows.set(4, rows.get(4).with(ReadingField.DATE, "2031-03-10"));
+        rows.set(5, rows.get(5).with(ReadingField.DATE, "2031-03-10"));
+        rows.subList(0, 6).forEach(run::accept);
+        run.finish();
+        assertThat(outcomes).hasSize(6).allMatch(o -> o.fate() == Fate.ACCEPTED);
+        rows.subList(6, 14).forEach(run::accept);
+        run.finish();
+        assertThat(rejected(outcomes)).containsExactly(7L, 8L, 9L, 10L, 11L, 12L, 13L, 14L);
+        for (long row : List.of(7L, 9L, 14L)) {
+            assertThat(error(outcomes, row).problem()).contains("2031-03-10").doesNotContain("(row");
+            assertThat(error(outcomes, row).mend()).contains("look at that visit first");
+        }
+    }
+
+    @Test
+    void twoWrongVisitsBlameNoGoodOneThatOthersAgreeWith() {
+        List<ReadingRecord> rows = visits();
+        for (int i = 8; i < 12; i++) {
+            // two visits with a year too early by two: three good ones stand against them
+            String day = rows.get(i).text(ReadingField.DATE);
+            rows.set(
+                    i,
+                    rows.get(i)
+                            .with(
+                                    ReadingField.DATE,
+                                    Integer.parseInt(day.substring(0, 4))
+                                            - 2
+                                            + day.substring(4).replace("10", "11")));
+        }
+        assertThat(rejected(run(rows.toArray(ReadingRecord[]::new)))).containsExactly(9L, 10L, 11L, 12L);
+    }
+
+    // ---- what an old or a confirmed row says
+
+    @Test
+    void anOldRejectedAdjustmentExplainsNothingNew() {
+        ReadingRecord first = shimmed(1, "2030-04-02", "1000", "0.10", "0.12", "", "", "");
+        ReadingRecord old = shimmed(2, "2029-04-02", "500", "0.12", "0.10", "(0.18, 0.20) mm", "", "");
+        ReadingRecord later = shimmed(2, "2033-04-02", "3500", "0.12", "0.10", "(0.18, 0.20) mm", "", "");
+        ReadingRecord next = shimmed(3, "2032-04-02", "3000", "0.18", "0.20", "", "", "");
+        assertThat(codes(runFour(first, old, next))).contains(ImportCode.CONTRADICTION, ImportCode.LOOSENED);
+        assertThat(codes(runFour(first, later.with(ReadingField.DATE, "2032-06-02"), next)))
+                .contains(ImportCode.CONTRADICTION, ImportCode.LOOSENED);
+        ReadingRecord oldShim = shimmed(2, "2029-04-02", "500", "0.18", "0.15", "(0.18, 0.20) mm", "2.40", "2.35");
+        assertThat(codes(runFour(
+                        shimmed(1, "2030-04-02", "1000", "0.15", "0.18", "", "2.40", ""),
+                        oldShim,
+                        shimmed(3, "2032-04-02", "3000", "0.18", "0.20", "", "2.35", ""))))
+                .contains(ImportCode.CONTRADICTION, ImportCode.SHIM_NOT_AS_RECORDED);
+    }
+
+    @Test
+    void aRejectedAdjustmentStaysKnownUntilItsDay() {
+        ReadingRecord first = shimmed(1, "2030-04-02", "1000", "0.10", "0.12", "", "", "");
+        ReadingRecord adjusted = shimmed(2, "2031-04-02", "2000", "0.12", "0.10", "(0.18, 0.20) mm", "", "");
+        ReadingRecord between = shimmed(3, "2030-10-02", "1500", "0.10", "0.12", "", "", "");
+        ReadingRecord next = shimmed(4, "2032-04-02", "3000", "0.18", "0.20", "", "", "");
+        assertThat(codes(runFour(first, adjusted, between, next))).containsExactly(ImportCode.CONTRADICTION);
+    }
+
+    @Test
+    void aConfirmedClearanceKeepsTheDoubtAboutItsLeaf() {
+        ReadingRecord large = row(1, "2031-04-02", "640", "1-in-1", "2.75", "3.00")
+                .with(ReadingField.CONFIRMED, "impossible-clearance");
+        List<RowOutcome> outcomes = run(large);
+        assertThat(outcomes.get(0).fate()).isEqualTo(Fate.ACCEPTED);
+        assertThat(codes(outcomes))
+                .contains(ImportCode.LEAF_NOT_OWNED)
+                .containsOnlyOnce(ImportCode.IMPOSSIBLE_CLEARANCE);
     }
 
     @Test

@@ -15,6 +15,8 @@ import java.util.EnumSet;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class ImportCommandTest {
     private static final String ENGINE = """
@@ -78,6 +80,29 @@ class ImportCommandTest {
         assertThat(Files.readAllLines(folder.resolve("store.jsonl"))).hasSize(2);
         assertThat(folder.resolve("rows.rejected-2.csv")).exists();
         assertThat(Files.readString(side)).contains("0.17,0.20");
+    }
+
+    @Test
+    void sideFilesOfSideFilesAreCountedOn() throws IOException {
+        run(file("rows.csv", ROWS));
+        Path first = folder.resolve("rows.rejected.csv");
+        ProgramRun second = run(first.toString());
+        assertThat(second.out())
+                .contains("Rejected rows: " + folder.resolve("rows.rejected-2.csv"))
+                .endsWith("All findings: " + folder.resolve("rows.findings-2.jsonl") + "\n");
+        Path later = folder.resolve("rows.rejected-2.csv");
+        Files.writeString(later, Files.readString(later) + "\n");
+        Path kept = folder.resolve("rows.rejected-4.csv");
+        Files.writeString(kept, "not saved anywhere else");
+        assertThat(run(later.toString()).out()).contains(folder.resolve("rows.rejected-3.csv") + " ");
+        assertThat(run(folder.resolve("rows.rejected-3.csv").toString()).out())
+                .contains(folder.resolve("rows.rejected-5.csv") + " ");
+        assertThat(kept).content().isEqualTo("not saved anywhere else");
+        Files.delete(first);
+        assertThat(run(later.toString()).out())
+                .as("never the name of a file that went before")
+                .contains(folder.resolve("rows.rejected-6.csv") + " ");
+        assertThat(folder).isDirectoryNotContaining("glob:**.rejected.rejected*");
     }
 
     @Test
@@ -180,5 +205,16 @@ class ImportCommandTest {
             assertThat(share).as(code.code()).isGreaterThanOrEqualTo(least);
         });
         assertThat(result.falseErrors() * 10_000L).isLessThan(result.cleanRows());
+    }
+
+    /** Without a second opinion one wrong date shut out 8 % of the good rows. */
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    void oneWrongDigitCostsHardlyAnyOtherRow(boolean date) {
+        ImportCorpus.Strays row = ImportCorpus.strays(300, date, false);
+        assertThat(row.goodRejected() * 1000L).isLessThan(row.goodRows());
+        ImportCorpus.Strays visit = ImportCorpus.strays(300, date, true);
+        assertThat(visit.goodRejected() * 100L).isLessThan(visit.goodRows());
+        assertThat(row.rejected()).isPositive();
     }
 }

@@ -49,7 +49,7 @@ public final class ImportSession {
      * Starts a session.
      *
      * @param validator what the rows are held against
-     * @param accepted is given each accepted reading
+     * @param accepted is given each accepted reading, some visits later than it was read, or at the end of its file
      * @param progress is told now and then how many rows were read
      */
     public ImportSession(ReadingValidator validator, Consumer<ImportedReading> accepted, LongConsumer progress) {
