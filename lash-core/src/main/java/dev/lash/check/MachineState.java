@@ -24,15 +24,15 @@ final class MachineState {
     final EngineView view;
 
     /** The rows of the visit that is still open, and its day. */
-    List<RowReading> open = new ArrayList<>(2);
+    List<RowReading> open = List.of();
 
     int openDay;
 
     /** Visits that are judged and remembered and may yet be taken back, the oldest in front. */
-    final List<List<RowReading>> held = new ArrayList<>(0);
+    List<List<RowReading>> held = List.of();
 
     /** Rows that stand against the order of what is remembered, and nothing else: the next visit may prove them right. */
-    List<RowReading> against = new ArrayList<>(0);
+    List<RowReading> against = List.of();
 
     /** The day of a visit that was told already, and that two later ones which agree stand against. */
     int suspect = NO_DAY;
@@ -88,18 +88,29 @@ final class MachineState {
     /** The rows of the open visit, which is then no longer open. */
     List<RowReading> takeOpen() {
         List<RowReading> taken = open;
-        open = new ArrayList<>(2);
+        open = List.of();
         return taken;
     }
 
     /** The rows that stand against what is remembered, which are then no longer held. */
     List<RowReading> takeAgainst() {
-        if (against.isEmpty()) {
-            return against;
-        }
         List<RowReading> taken = against;
-        against = new ArrayList<>(0);
+        against = List.of();
         return taken;
+    }
+
+    /** The visits on hold, which are then no longer held. */
+    List<List<RowReading>> takeHeld() {
+        List<List<RowReading>> taken = held;
+        held = List.of();
+        return taken;
+    }
+
+    /** Adds to a list that is made with its first element: most machines of an import have nothing open and nothing on hold. */
+    static <T> List<T> with(List<T> list, T element) {
+        List<T> longer = list.isEmpty() ? new ArrayList<>(2) : list;
+        longer.add(element);
+        return longer;
     }
 
     /** Forgets the places of rows where they are those of another file. */

@@ -41,6 +41,9 @@ public final class ValidationRun {
     private static final class RowBefore {
         private @Nullable EngineView view;
         private @Nullable MachineState machine;
+
+        /** Counts the files: rows of one file have places of their own. */
+        private int part;
     }
 
     /** Machines whose visit is open, the one opened first in front. */
@@ -48,9 +51,6 @@ public final class ValidationRun {
 
     /** Machines with rows on hold, the one that was quiet for longest in front. */
     private final LinkedHashSet<MachineState> holding = new LinkedHashSet<>();
-
-    /** Counts the files: rows of one file have places of their own. */
-    private int part;
 
     ValidationRun(
             Function<String, Optional<ImportedMachine>> machines,
@@ -86,7 +86,7 @@ public final class ValidationRun {
                 }
             }
             before.machine = machine;
-            machine.begin(part);
+            machine.begin(before.part);
         }
         RowReading row = new RowReading(record, original, machine);
         row.addAll(dealtWith);
@@ -133,7 +133,7 @@ public final class ValidationRun {
             machine.openDay = row.day;
             open.add(machine);
         }
-        machine.open.add(row);
+        machine.open = MachineState.with(machine.open, row);
         if (machine.open.size() == machine.view.slots()) {
             close(machine);
         } else if (open.size() > profile.mostOpenVisits()) {
@@ -154,8 +154,7 @@ public final class ValidationRun {
     private void release(MachineState machine) {
         holding.remove(machine);
         tellAgainst(machine);
-        machine.held.forEach(visit -> visit.forEach(this::tell));
-        machine.held.clear();
+        machine.takeHeld().forEach(visit -> visit.forEach(this::tell));
     }
 
     private void tellAgainst(MachineState machine) {
@@ -165,15 +164,14 @@ public final class ValidationRun {
 
     /** Holds a row that only its date or usage speaks against, until the next visit has spoken. */
     private void standAgainst(MachineState machine, RowReading row) {
-        List<RowReading> against = machine.against;
         RowReading one = null;
-        for (RowReading other : against) {
+        for (RowReading other : machine.against) {
             boolean agrees = other.day != row.day && other.opponent == row.opponent && !other.isAgainst(row);
             if (agrees && (one == null || one.day != other.day)) {
                 one = other;
             }
         }
-        against.add(row);
+        machine.against = MachineState.with(machine.against, row);
         boolean odd = one != null
                 ? row.opponent != machine.suspect && isOddOneOut(machine, one, row)
                 : isOddInItsVisit(machine, row);
@@ -186,6 +184,7 @@ public final class ValidationRun {
             }
             return;
         }
+        List<RowReading> against = machine.against;
         int mostRows = 2 * machine.view.slots();
         while (against.size() > mostRows || isThirdDay(against)) {
             tell(against.remove(0));
@@ -264,7 +263,7 @@ public final class ValidationRun {
         while (!holding.isEmpty()) {
             release(holding.iterator().next());
         }
-        part++;
+        before.part++;
         before.machine = null;
     }
 
@@ -306,7 +305,7 @@ public final class ValidationRun {
             // a visit that agrees with what is remembered decides against those that do not
             tellAgainst(machine);
         }
-        machine.held.add(visit);
+        machine.held = MachineState.with(machine.held, visit);
         if (machine.held.size() > MachineState.MOST_HELD) {
             machine.held.remove(0).forEach(this::tell);
         }
