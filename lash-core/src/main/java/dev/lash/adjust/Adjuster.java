@@ -243,6 +243,32 @@ public final class Adjuster implements Serializable {
         });
     }
 
+    /**
+     * The same where the leaf to offer next to an undecided reading is known already, planned from a forecast for instance.
+     *
+     * @param task the reading and all that the adjustment depends on
+     * @param next the leaf to offer while the verdict is undecided; not used otherwise, nor for a closer or a dished pad, where no
+     *     leaf helps
+     * @return the adjustment
+     */
+    public Adjustment advise(AdjustmentTask task, NextLeaf next) {
+        requireNonNull(next, "next");
+        return task.judgement().verdict() == Verdict.UNDECIDED
+                        && task.pad() == Pad.SOUND
+                        && task.gap() != Gap.CLOSER
+                        && !(task.train() instanceof ValveTrain.Hydraulic)
+                ? offer(task, next)
+                : advise(task);
+    }
+
+    private static Adjustment offer(AdjustmentTask task, NextLeaf next) {
+        return new MeasureFurther(
+                next,
+                null,
+                (next.owned() ? "offer " : "no owned leaf narrows this: borrow ")
+                        + next.leaf().toString(task.gauges().unit()));
+    }
+
     private Adjustment shims(AdjustmentTask task) {
         ShimWork work = shimWork(task).orElseThrow();
         return look(
@@ -342,17 +368,12 @@ public final class Adjuster implements Serializable {
 
     private static Adjustment undecided(AdjustmentTask task) {
         Bracket bracket = task.judgement().bracket();
-        LengthUnit unit = task.gauges().unit();
         if (task.gap() == Gap.CLOSER) {
             return new MeasureFurther(
                     null, null, "read the opener more finely, loaded and unloaded, and turn the closer by hand");
         }
         return NextLeaf.towardsVerdict(bracket, task.clearance().check(), task.gauges())
-                .map(next -> new MeasureFurther(
-                        next,
-                        null,
-                        (next.owned() ? "offer " : "no owned leaf narrows this: borrow ")
-                                + next.leaf().toString(unit)))
+                .map(next -> offer(task, next))
                 .orElseGet(() -> new MeasureFurther(
                         null,
                         null,

@@ -7,20 +7,29 @@ import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.CrankPlan;
 import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.Gap;
+import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.engine.ValveTrain.ShimPlace;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.Leaf;
 import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.ReadingRule;
 import dev.lash.measure.Length;
+import dev.lash.plan.LeafPlan;
 import dev.lash.plan.LeafPlanner;
+import dev.lash.plan.PlanGoal;
 import dev.lash.plan.SetCheck;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
 
 /**
@@ -30,6 +39,7 @@ import java.util.TreeSet;
  * @param gauges the leaves that are owned
  * @param setCheck whether the leaves can decide every window, and what to add
  * @param layOut the leaves and stacks to lay out: those that a plan may offer, and those to set with
+ * @param firstLeaves the leaf to begin with at each gap that leaves are planned for, in the order of the engine's valves
  * @param crank where to stop the engine, and which valves to measure there
  * @param tools what to have at hand
  * @param steps the work in its order
@@ -41,6 +51,7 @@ public record CheckPlan(
         GaugeSet gauges,
         SetCheck setCheck,
         List<LeafStack> layOut,
+        List<FirstLeaf> firstLeaves,
         CrankPlan crank,
         List<String> tools,
         List<String> steps,
@@ -61,6 +72,7 @@ public record CheckPlan(
      * @param gauges the leaves that are owned
      * @param setCheck whether the leaves can decide every window, and what to add
      * @param layOut the leaves and stacks to lay out
+     * @param firstLeaves the leaf to begin with at each gap that leaves are planned for
      * @param crank where to stop the engine, and which valves to measure there
      * @param tools what to have at hand
      * @param steps the work in its order
@@ -72,6 +84,7 @@ public record CheckPlan(
         requireNonNull(gauges, "gauges");
         requireNonNull(setCheck, "setCheck");
         layOut = List.copyOf(layOut);
+        firstLeaves = List.copyOf(firstLeaves);
         requireNonNull(crank, "crank");
         tools = List.copyOf(tools);
         steps = List.copyOf(steps);
@@ -89,13 +102,37 @@ public record CheckPlan(
      * @return the card
      */
     public static CheckPlan of(EngineSpec engine, GaugeSet gauges, LeafPlanner leaves, CrankPlanner crank) {
+        return of(engine, gauges, ReadingRule.simple(), ExpectedReadings.none(), leaves, crank);
+    }
+
+    /**
+     * Plans a check of a machine that was checked before: each valve begins with the leaf that its forecast chooses.
+     *
+     * @param sheet the sheet, with engine, leaves, rule, what the counter shows now, and the earlier checks
+     * @param leaves how trials are planned
+     * @param crank where the engine may be stopped
+     * @return the card
+     */
+    public static CheckPlan of(CheckSheet sheet, LeafPlanner leaves, CrankPlanner crank) {
+        return of(sheet.engine(), sheet.gauges(), sheet.rule(), ExpectedReadings.of(sheet), leaves, crank);
+    }
+
+    private static CheckPlan of(
+            EngineSpec engine,
+            GaugeSet gauges,
+            ReadingRule rule,
+            ExpectedReadings expected,
+            LeafPlanner leaves,
+            CrankPlanner crank) {
         SetCheck setCheck = SetCheck.of(engine, gauges, leaves);
         CrankPlan stops = crank.plan(engine);
+        Beginnings beginnings = Beginnings.of(engine, gauges, rule, expected, leaves);
         return new CheckPlan(
                 engine,
                 gauges,
                 setCheck,
-                layOut(engine, gauges, setCheck),
+                layOut(engine, gauges, setCheck, beginnings.offers()),
+                beginnings.first(),
                 stops,
                 tools(engine),
                 steps(engine, stops),
@@ -103,8 +140,61 @@ public record CheckPlan(
                 Cautions.of(engine));
     }
 
-    private static List<LeafStack> layOut(EngineSpec engine, GaugeSet gauges, SetCheck setCheck) {
-        TreeSet<LeafStack> all = new TreeSet<>();
+    /**
+     * The leaf that a gap's trials begin with.
+     *
+     * @param valve the valve
+     * @param gap the gap
+     * @param leaf the leaf or stack
+     * @param byForecast whether what the earlier checks let expect chose it; else it was planned as if nothing were known
+     */
+    public record FirstLeaf(ValveId valve, Gap gap, LeafStack leaf, boolean byForecast) implements Serializable {
+        /**
+         * Creates it.
+         *
+         * @param valve the valve
+         * @param gap the gap
+         * @param leaf the leaf or stack
+         * @param byForecast whether what the earlier checks let expect chose it
+         */
+        public FirstLeaf {
+            requireNonNull(valve, "valve");
+            requireNonNull(gap, "gap");
+            requireNonNull(leaf, "leaf");
+        }
+    }
+
+    /** How the trials of every gap begin, and what the plans by forecast may offer. */
+    private record Beginnings(List<FirstLeaf> first, Set<LeafStack> offers) {
+        static Beginnings of(
+                EngineSpec engine, GaugeSet gauges, ReadingRule rule, ExpectedReadings expected, LeafPlanner leaves) {
+            List<FirstLeaf> first = new ArrayList<>();
+            Set<LeafStack> offers = new TreeSet<>();
+            Map<ClearanceWindow, LeafPlan> unknown = new HashMap<>();
+            boolean hydraulic = engine.train() instanceof ValveTrain.Hydraulic;
+            for (ValveId valve : hydraulic ? List.<ValveId>of() : engine.valves()) {
+                // a closer is a difference of two readings of its opener: no plan of its own
+                Gap gap = engine.gaps().get(0);
+                Optional<ClearanceWindow> window =
+                        engine.findClearance(valve.role(), gap).map(ClearanceSpec::check);
+                if (window.isEmpty()) {
+                    continue;
+                }
+                PlanGoal goal = PlanGoal.verdict(window.get());
+                Optional<LeafPlan> forecast = expected.find(valve, gap)
+                        .map(prior -> leaves.withPrior(prior).plan(gauges, rule, goal));
+                forecast.ifPresent(plan -> offers.addAll(plan.offers()));
+                LeafPlan plan = forecast.orElseGet(
+                        () -> unknown.computeIfAbsent(window.get(), w -> leaves.plan(gauges, rule, goal)));
+                plan.next().ifPresent(leaf -> first.add(new FirstLeaf(valve, gap, leaf, forecast.isPresent())));
+            }
+            return new Beginnings(first, offers);
+        }
+    }
+
+    private static List<LeafStack> layOut(
+            EngineSpec engine, GaugeSet gauges, SetCheck setCheck, Set<LeafStack> offers) {
+        TreeSet<LeafStack> all = new TreeSet<>(offers);
         setCheck.windows().forEach(w -> all.addAll(w.plan().offers()));
         if (engine.train() instanceof ValveTrain.Screw || engine.train() instanceof ValveTrain.Eccentric) {
             for (ValveRole role : ValveRole.values()) {

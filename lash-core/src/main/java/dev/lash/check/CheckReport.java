@@ -8,8 +8,15 @@ import dev.lash.adjust.ShimPlanner;
 import dev.lash.adjust.ShimSlot;
 import dev.lash.check.Unconfirmed.Use;
 import dev.lash.judge.VerdictProbabilities;
+import dev.lash.plan.LeafPlanner;
+import dev.lash.measure.Ratio;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveId;
+import dev.lash.trend.CheckBy;
 import dev.lash.trend.EngineTrend;
+import dev.lash.trend.Forecast;
 import dev.lash.trend.TrendMethod;
+import dev.lash.trend.ValveTrend;
 import dev.lash.trend.WearTrendFitter;
 import java.io.Serializable;
 import java.util.ArrayList;
@@ -19,6 +26,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -88,10 +96,9 @@ public record CheckReport(
             trend = forecast.trend();
             valves.forEach(check ->
                     forecast.odds(check).ifPresent(o -> odds.put(check.reading().name(), o)));
+            ExpectedReadings expected = forecast.expectedReadings();
             valves = valves.stream()
-                    .map(check -> forecast.lastingAim(check)
-                            .map(aim -> ValveCheck.of(sheet, check.reading(), adjuster.withAim(aim)))
-                            .orElse(check))
+                    .map(check -> withForecast(sheet, check, adjuster, forecast.lastingAim(check), expected))
                     .toList();
             signs.wear(forecast);
         }
@@ -100,6 +107,17 @@ public record CheckReport(
         findings.addAll(signs.findings());
         valves.forEach(valve -> findings.addAll(valve.findings()));
         return new CheckReport(sheet, valves, findings, Cautions.of(sheet.engine()), trend, odds);
+    }
+
+    /** A valve whose aim and next leaf follow the forecast. */
+    private static ValveCheck withForecast(
+            CheckSheet sheet, ValveCheck check, Adjuster adjuster, Optional<Ratio> aim, ExpectedReadings expected) {
+        ValveReading reading = check.reading();
+        LeafPlanner leaves = expected.planner(LeafPlanner.withDefaults(), reading.valve(), reading.gap());
+        return aim.isEmpty() && (leaves.prior().isEmpty() || check.nextLeaf().isEmpty())
+                ? check
+                : ValveCheck.of(
+                        sheet, reading, aim.map(adjuster::withAim).orElse(adjuster), leaves);
     }
 
     /** {@return wear, forecasts and the time to check, or empty where the sheet has no usage or no earlier check with one} */
@@ -119,6 +137,46 @@ public record CheckReport(
         return sheet.usage().isEmpty() || histories.tasks(true).isEmpty()
                 ? Optional.empty()
                 : Optional.of(EngineForecast.trend(sheet, histories, fitter));
+    }
+
+    /**
+     * What to do at once where the time to check is now: with every gap that may be outside its window by more than the risk, or that
+     * was read outside it; where none is so by itself, with the one most likely outside.
+     *
+     * @param trends trends of this report's sheet
+     * @return the gaps and what each calls for, in the order of the trends; none where the time to check is not now
+     */
+    public List<CheckNow> checkNow(EngineTrend trends) {
+        if (trends.checkBy().reason() != CheckBy.Reason.NOW) {
+            return List.of();
+        }
+        List<CheckNow> all = trends.valves().stream().map(this::checkNow).toList();
+        List<CheckNow> due = IntStream.range(0, all.size())
+                .filter(i -> all.get(i).work() == CheckNow.Work.SET
+                        || mayBeOut(trends.valves().get(i).forecast()))
+                .mapToObj(all::get)
+                .toList();
+        return due.isEmpty() ? trends.limiting().map(this::checkNow).stream().toList() : due;
+    }
+
+    private static boolean mayBeOut(Forecast forecast) {
+        return forecast.findEarliest()
+                .filter(out -> out.compareAmount(forecast.now()) <= 0)
+                .isPresent();
+    }
+
+    private CheckNow checkNow(ValveTrend trend) {
+        ValveId valve = trend.task().history().valve();
+        Gap gap = trend.task().history().gap();
+        return new CheckNow(
+                valve,
+                gap,
+                valves.stream()
+                        .filter(check -> check.reading().valve().equals(valve)
+                                && check.reading().gap() == gap)
+                        .findFirst()
+                        .map(CheckNow::work)
+                        .orElse(CheckNow.Work.READ));
     }
 
     /**
@@ -147,7 +205,9 @@ public record CheckReport(
     }
 
     /**
-     * The same, but so that the first valve to leave its window does so as late as can be, by the trends.
+     * The same, but so that the first valve to leave its window does so as late as can be, by the trends: how long a clearance lasts is
+     * {@link dev.lash.trend.LastingAim#survival}. That decides only between plans with as few valves not certain, camshafts lifted,
+     * shims bought and sizes changed.
      *
      * @return the plan, worked out anew at each call; empty as {@link #shimPlan} or where there is no trend
      */
@@ -186,6 +246,26 @@ public record CheckReport(
     }
 
     /**
+     * The figures that the {@linkplain #longestLastingShimPlan longest-lasting shim plan} leans on and that the shop has not confirmed:
+     * those of the shim plan, and the wear prior.
+     *
+     * @return the figures, none where all are confirmed
+     */
+    public List<Unconfirmed> unconfirmedOfLastingShims() {
+        Set<Use> uses = EnumSet.of(Use.ADJUSTMENTS);
+        if (leansOnWearPrior()) {
+            uses.add(Use.WEAR_PRIOR);
+        }
+        return Unconfirmed.of(sheet.engine(), sheet.gauges().unit(), uses);
+    }
+
+    private boolean leansOnWearPrior() {
+        return sheet.usage()
+                .flatMap(now -> sheet.engine().wearPrior().filter(p -> p.per().isSameKind(now)))
+                .isPresent();
+    }
+
+    /**
      * The figures that {@linkplain #trend(WearTrendFitter) trends} lean on and that the shop has not confirmed.
      *
      * @param trend the trends; those with priors, or with the prior alone, lean on the wear prior
@@ -205,11 +285,7 @@ public record CheckReport(
             if (EngineForecast.interval(sheet, now) != null) {
                 uses.add(Use.CHECK_INTERVAL);
             }
-            if (withPriors
-                    && sheet.engine()
-                            .wearPrior()
-                            .filter(p -> p.per().isSameKind(now))
-                            .isPresent()) {
+            if (withPriors && leansOnWearPrior()) {
                 uses.add(Use.WEAR_PRIOR);
             }
         });

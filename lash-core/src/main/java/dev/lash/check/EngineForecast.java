@@ -35,6 +35,18 @@ record EngineForecast(EngineTrend trend, List<TrendTask> before, List<LengthDist
                 trend(sheet, histories, fitter), before, fitter.expectedReadings(before, prior(sheet, now), now));
     }
 
+    /** What the next readings are expected to be, alone. */
+    static ExpectedReadings expectedReadings(CheckSheet sheet, Histories histories, WearTrendFitter fitter) {
+        Usage now = sheet.usage().orElseThrow();
+        List<TrendTask> before = histories.tasks(false);
+        return ExpectedReadings.of(before, fitter.expectedReadings(before, prior(sheet, now), now));
+    }
+
+    /** What was expected of the readings of today, where the earlier checks are enough to tell. */
+    ExpectedReadings expectedReadings() {
+        return ExpectedReadings.of(before, expected);
+    }
+
     /** The trends alone. */
     static EngineTrend trend(CheckSheet sheet, Histories histories, WearTrendFitter fitter) {
         Usage now = sheet.usage().orElseThrow();

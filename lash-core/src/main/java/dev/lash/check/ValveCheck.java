@@ -18,6 +18,7 @@ import dev.lash.judge.Judgement;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
+import dev.lash.plan.LeafPlanner;
 import dev.lash.plan.NextLeaf;
 import java.io.Serializable;
 import java.util.ArrayList;
@@ -31,6 +32,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class ValveCheck implements Serializable {
     private static final long serialVersionUID = 1L;
+    private static final double LEAST_SHARE = 1e-6;
 
     private final ValveReading reading;
     private final @Nullable ClearanceSpec clearance;
@@ -38,6 +40,7 @@ public final class ValveCheck implements Serializable {
     private final @Nullable Judgement judgement;
     private final @Nullable Adjustment adjustment;
     private final @Nullable NextLeaf nextLeaf;
+    private final boolean leafByForecast;
     private final @Nullable List<Length> certainShims;
     private final @Nullable LengthInterval reachable;
     private final @Nullable Evidence recheck;
@@ -51,6 +54,7 @@ public final class ValveCheck implements Serializable {
             @Nullable Judgement judgement,
             @Nullable Adjustment adjustment,
             @Nullable NextLeaf nextLeaf,
+            boolean leafByForecast,
             @Nullable List<Length> certainShims,
             @Nullable LengthInterval reachable,
             @Nullable Evidence recheck,
@@ -62,6 +66,7 @@ public final class ValveCheck implements Serializable {
         this.judgement = judgement;
         this.adjustment = adjustment;
         this.nextLeaf = nextLeaf;
+        this.leafByForecast = leafByForecast;
         this.certainShims = certainShims;
         this.reachable = reachable;
         this.recheck = recheck;
@@ -79,7 +84,23 @@ public final class ValveCheck implements Serializable {
      * @return the result
      */
     public static ValveCheck of(CheckSheet sheet, ValveReading reading, Adjuster adjuster) {
+        return of(sheet, reading, adjuster, LeafPlanner.withDefaults());
+    }
+
+    /**
+     * The same, with the next leaf for the valve as found planned otherwise; what is offered after an adjustment is planned with the
+     * defaults, since the clearance is another then.
+     *
+     * @param sheet the sheet
+     * @param reading the valve's reading on it
+     * @param adjuster how adjustments are worked out
+     * @param leaves how the next leaf is planned; its prior, where it has one, is what a forecast expects of the reading
+     * @return the result
+     * @see ExpectedReadings
+     */
+    public static ValveCheck of(CheckSheet sheet, ValveReading reading, Adjuster adjuster, LeafPlanner leaves) {
         requireNonNull(adjuster, "adjuster");
+        requireNonNull(leaves, "leaves");
         Optional<ClearanceSpec> clearance = sheet.engine()
                 .findClearance(reading.valve().role(), reading.gap())
                 .filter(c -> !(sheet.engine().train() instanceof ValveTrain.Hydraulic));
@@ -87,14 +108,15 @@ public final class ValveCheck implements Serializable {
         Optional<Judgement> judgement = judged(Optional.of(evidence), clearance);
         Optional<AdjustmentTask> task =
                 judgement.flatMap(judged -> clearance.map(c -> task(sheet, reading, c, judged)));
+        boolean leavesHelp = reading.pad() == Pad.SOUND && reading.gap() != Gap.CLOSER;
+        Optional<Judgement> readable = judgement.filter(j -> leavesHelp);
+        Optional<NextLeaf> forecast = readable.flatMap(j -> byForecast(j, sheet, leaves));
+        Optional<NextLeaf> nextLeaf = forecast.or(
+                () -> readable.flatMap(j -> NextLeaf.towardsVerdict(j.bracket(), j.window(), sheet.gauges())));
         Optional<Adjustment> adjustment = clearance.isEmpty()
                 ? evidence.bracket().map(b -> withoutWindow(sheet, reading))
                 : task.map(t -> reading.findDone().isPresent() ? t : t.afterTries(lockShift(sheet), 0))
-                        .map(adjuster::advise);
-        boolean leavesHelp = reading.pad() == Pad.SOUND && reading.gap() != Gap.CLOSER;
-        Optional<NextLeaf> nextLeaf = leavesHelp
-                ? judgement.flatMap(j -> NextLeaf.towardsVerdict(j.bracket(), j.window(), sheet.gauges()))
-                : Optional.empty();
+                        .map(t -> nextLeaf.map(next -> adjuster.advise(t, next)).orElseGet(() -> adjuster.advise(t)));
         Evidence recheck = reading.recheck().isEmpty() ? null : Evidence.of(reading.recheck(), sheet.rule());
         Optional<Judgement> after = judged(Optional.ofNullable(recheck), clearance);
         Optional<Adjustment> again = after.filter(j -> reading.pad() == Pad.SOUND && j.verdict() != Verdict.WITHIN)
@@ -115,11 +137,19 @@ public final class ValveCheck implements Serializable {
                 judgement.orElse(null),
                 adjustment.orElse(null),
                 nextLeaf.orElse(null),
+                forecast.isPresent(),
                 task.flatMap(adjuster::certainShims).orElse(null),
                 task.flatMap(adjuster::reachable).orElse(null),
                 recheck,
                 again.orElse(null),
                 findings);
+    }
+
+    /** The first leaf of a plan whose prior allows of the reading so far; one that rules it out has nothing to say. */
+    private static Optional<NextLeaf> byForecast(Judgement judged, CheckSheet sheet, LeafPlanner leaves) {
+        return leaves.prior()
+                .filter(prior -> prior.probabilityOf(judged.bracket().interval()) > LEAST_SHARE)
+                .flatMap(prior -> NextLeaf.planned(judged.bracket(), judged.window(), sheet.gauges(), leaves));
     }
 
     private static Optional<Judgement> judged(Optional<Evidence> evidence, Optional<ClearanceSpec> clearance) {
@@ -266,6 +296,11 @@ public final class ValveCheck implements Serializable {
         return Optional.ofNullable(nextLeaf);
     }
 
+    /** {@return whether what the earlier checks let expect chose the next leaf; else it was planned as if nothing were known} */
+    public boolean isLeafByForecast() {
+        return leafByForecast;
+    }
+
     /** {@return every shim size that is certain, thinnest first; empty when the train has none or the reading lacks an end} */
     public Optional<List<Length>> certainShims() {
         return Optional.ofNullable(certainShims);
@@ -327,6 +362,7 @@ public final class ValveCheck implements Serializable {
                 judgement(),
                 adjustment(),
                 nextLeaf(),
+                leafByForecast,
                 certainShims(),
                 reachable(),
                 recheck(),

@@ -116,6 +116,11 @@ public final class LeafPlanner {
         return new LeafPlanner(objective, requireNonNull(distribution, "distribution"), dragBand, cost);
     }
 
+    /** {@return what is thought of the clearance before the first trial, or empty where the plan takes its uniform default} */
+    public Optional<LengthDistribution> prior() {
+        return Optional.ofNullable(prior);
+    }
+
     /**
      * The same with another drag band.
      *

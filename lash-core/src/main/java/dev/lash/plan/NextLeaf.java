@@ -53,15 +53,33 @@ public record NextLeaf(LeafStack leaf, boolean owned) implements Serializable {
      * @return the proposal, or empty when the verdict is certain or no leaf helps
      */
     public static Optional<NextLeaf> towardsVerdict(Bracket bracket, ClearanceWindow window, GaugeSet gauges) {
+        return planned(bracket, window, gauges, LeafPlanner.withDefaults())
+                .or(() -> Verdict.of(bracket.interval(), window) == Verdict.UNDECIDED
+                        ? lookAhead(bracket, window, gauges)
+                        : Optional.empty());
+    }
+
+    /**
+     * The first stroke of a plan towards the verdict. A planner with a prior, such as what a forecast expects of the reading, may
+     * begin elsewhere than one without.
+     *
+     * @param bracket the reading so far
+     * @param window the window it is held against
+     * @param gauges the leaves that are owned
+     * @param planner how the strokes are planned
+     * @return an owned leaf, or empty when the verdict is certain or no plan leads to it whatever the leaf answers
+     * @throws dev.lash.measure.RejectedValueException if the planner's prior has a value that no cumulative probability can have
+     */
+    public static Optional<NextLeaf> planned(
+            Bracket bracket, ClearanceWindow window, GaugeSet gauges, LeafPlanner planner) {
+        requireNonNull(planner, "planner");
         if (Verdict.of(bracket.interval(), window) != Verdict.UNDECIDED) {
             return Optional.empty();
         }
-        return LeafPlanner.withDefaults()
-                .plan(gauges, bracket, PlanGoal.verdict(window))
+        return planner.plan(gauges, bracket, PlanGoal.verdict(window))
                 .next()
                 .filter(leaf -> !isTried(bracket, leaf) && mayNarrow(bracket, leaf))
-                .map(leaf -> new NextLeaf(leaf, true))
-                .or(() -> lookAhead(bracket, window, gauges));
+                .map(leaf -> new NextLeaf(leaf, true));
     }
 
     /** The planner knows the interval only: beside leaves that drag, an answer that would narrow it may contradict them. */

@@ -39,6 +39,7 @@ final class Advice {
         boolean undecided = check.verdict().filter(v -> v == Verdict.UNDECIDED).isPresent();
         return undecided
                 ? check.possible().stream().map(Verdict::word).collect(Collectors.joining(" or ")) + ": " + text
+                        + (check.isLeafByForecast() ? ", by the forecast" : "")
                 : text;
     }
 

@@ -1,9 +1,9 @@
 package dev.lash.examples;
 
+import dev.lash.check.CheckNow;
 import dev.lash.check.CheckReport;
 import dev.lash.check.Finding;
 import dev.lash.check.FindingCode;
-import dev.lash.engine.Gap;
 import dev.lash.examples.CheckCommand.Format;
 import dev.lash.examples.Main.Bench;
 import dev.lash.measure.LengthUnit;
@@ -18,8 +18,10 @@ import dev.lash.trend.ValveTrend;
 import dev.lash.trend.WearTrend;
 import dev.lash.trend.WearTrendFitter;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -38,7 +40,12 @@ import picocli.CommandLine.Parameters;
         },
         mixinStandardHelpOptions = true)
 final class ForecastCommand implements Callable<Integer> {
-    private static final int FEW_CHECKS = 5;
+    private static final double MILLIMETRES_PER_INCH = 25.4;
+
+    /** Decimals of a length in millimetres, and in inches. */
+    private static final int DECIMALS = 3;
+
+    private static final int INCH_DECIMALS = 4;
     private static final Set<FindingCode> SIGNS = Set.of(
             FindingCode.CLOSED_UP_FAST,
             FindingCode.OPENED_UP,
@@ -116,7 +123,7 @@ final class ForecastCommand implements Callable<Integer> {
         }
         LengthUnit unit = report.sheet().gauges().unit();
         if (format == Format.JSON) {
-            bench.out().println(TrendForms.write(trend.get(), unit, report.unconfirmedOfTrend(trend.get())));
+            bench.out().println(TrendForms.write(report, trend.get()));
         } else {
             bench.out().print(text(report, trend.get(), unit));
         }
@@ -130,12 +137,15 @@ final class ForecastCommand implements Callable<Integer> {
                 "Forecast: " + (machine.isEmpty() ? report.sheet().engine().title() : machine), "", out);
         TextTable.paragraph("at " + report.sheet().usage().orElseThrow() + ", method " + method, "", out);
         out.append('\n');
-        TextTable.paragraph(checkBy(trend.checkBy()), "", out);
+        checkBy(report, trend, out);
         out.append('\n').append(table(trend, unit)).append('\n');
         TextTable.paragraph(
                 times() + ": the usage by which the valve has left its window with that probability; > beyond what the "
                         + "forecast looks ahead. Side: where it leaves, and the probability that it is outside now, if more "
-                        + "than the risk. Drift: negative as the clearance closes up, +- one standard deviation.",
+                        + "than the risk. Drift: negative as the clearance closes up, "
+                        + (method() == TrendMethod.FEASIBLE_LINES
+                                ? "least and greatest of the lines, else +- one standard deviation."
+                                : "+- one standard deviation."),
                 "",
                 out);
         wear(trend, unit, out);
@@ -147,7 +157,7 @@ final class ForecastCommand implements Callable<Integer> {
         Usage last = end(trend);
         for (ValveTrend valve : trend.valves()) {
             if (!valve.task().history().readings().isEmpty()) {
-                out.append('\n').append(name(valve)).append('\n').append(TrendPlot.of(valve, last, unit));
+                out.append('\n').append(valve.name()).append('\n').append(TrendPlot.of(valve, last, unit));
             }
         }
         TextTable.paragraph(TrendPlot.LEGEND, "", out);
@@ -162,7 +172,7 @@ final class ForecastCommand implements Callable<Integer> {
         String fell = trend.valves().stream()
                 .flatMap(valve -> valve.task().history().wear().stream()
                         .filter(wear -> wear.fall().isBounded())
-                        .map(wear -> name(valve) + " by "
+                        .map(wear -> valve.name() + " by "
                                 + wear.fall().lower().orElseThrow().toString(unit) + " to "
                                 + wear.fall().upper().orElseThrow().toString(unit) + " since " + wear.since()))
                 .collect(Collectors.joining("; "));
@@ -174,46 +184,70 @@ final class ForecastCommand implements Callable<Integer> {
         }
     }
 
-    /** What the figures assume, and where they are weak. */
+    /** What the figures assume. */
     private static void assumptions(EngineTrend trend, StringBuilder out) {
         trend.valves().stream()
                 .map(v -> v.trend().note().replace("no reading of this valve; ", ""))
                 .filter(note -> !note.isEmpty())
                 .distinct()
                 .forEach(note -> TextTable.paragraph("Note: " + note + ".", "", out));
-        int checks = trend.valves().stream()
-                .mapToInt(v -> v.task().history().checks())
-                .min()
-                .orElse(0);
-        if (checks < FEW_CHECKS) {
-            TextTable.paragraph(
-                    (checks == 0
-                                    ? "A valve was never read"
-                                    : "Only " + checks + (checks == 1 ? " check" : " checks") + " of some valve")
-                            + ": the forecast leans on the prior. "
-                            + "Where the wear of this engine is unlike it, the true risk may be more than stated.",
-                    "",
-                    out);
-        }
     }
 
-    static String checkBy(CheckBy by) {
+    /** The time to check as every report gives it: how many checks it rests on, and what it lacks where they are few. */
+    static void checkBy(CheckReport report, EngineTrend trend, StringBuilder out) {
+        CheckBy by = trend.checkBy();
         String at = "Check by " + by.usage();
         String risk = by.risk() == 0 ? "" : " (risk " + percent(by.risk()) + ")";
-        return switch (by.reason()) {
-            case NOW ->
-                "Check now: "
-                        + by.findValve().map(Object::toString).orElse("a valve")
-                        + by.findGap()
-                                .filter(g -> g != Gap.ONLY)
-                                .map(g -> " " + g)
-                                .orElse("")
-                        + " may be outside its window already" + risk
-                        + "; narrow its reading, or set it and check again.";
-            case VALVE -> at + risk + ": " + TrendForms.because(by) + " may leave its window first.";
-            case MAKERS_INTERVAL -> at + ": the maker's interval" + risk + ".";
-            case NO_LIMIT ->
-                "No valve is likely to leave its window up to " + by.usage() + risk + "; keep to the maker's interval.";
+        TextTable.paragraph(
+                switch (by.reason()) {
+                    case NOW -> "Check now" + risk + ": " + now(report.checkNow(trend)) + ".";
+                    case VALVE ->
+                        at + risk + ": " + TrendForms.because(by) + " may leave its window first, from "
+                                + checks(trend.checks()) + " of it.";
+                    case MAKERS_INTERVAL -> at + ": the maker's interval" + risk + ", from " + ofEach(trend) + ".";
+                    case NO_LIMIT ->
+                        "No valve is likely to leave its window up to " + by.usage() + risk + ", from " + ofEach(trend)
+                                + "; keep to the maker's interval.";
+                },
+                "",
+                out);
+        trend.caveat()
+                .ifPresent(caveat -> TextTable.paragraph(
+                        caveat.substring(0, 1).toUpperCase(Locale.ROOT) + caveat.substring(1) + ".", "", out));
+    }
+
+    private static String ofEach(EngineTrend trend) {
+        return checks(trend.checks()) + " of the valve that has the fewest";
+    }
+
+    private static String checks(int checks) {
+        return checks == 0 ? "no check" : checks == 1 ? "1 check" : checks + " checks";
+    }
+
+    private static String now(List<CheckNow> all) {
+        Map<CheckNow.Work, String> valves = new EnumMap<>(all.stream()
+                .collect(Collectors.groupingBy(
+                        CheckNow::work, Collectors.mapping(CheckNow::name, Collectors.joining(", ")))));
+        String outside = Optional.ofNullable(valves.remove(CheckNow.Work.SET))
+                .map(names -> "outside the window, must be set: " + names)
+                .orElse("");
+        String others = valves.entrySet().stream()
+                .map(e -> e.getValue() + " (" + doing(e.getKey()) + ")")
+                .collect(Collectors.joining(", "));
+        return outside
+                + (outside.isEmpty() || others.isEmpty() ? "" : "; ")
+                + (others.isEmpty() ? "" : "may be outside the window already: " + others);
+    }
+
+    private static String doing(CheckNow.Work work) {
+        return switch (work) {
+            case SET -> "set it";
+            case RECHECK -> "set and not read since: recheck it";
+            case READ -> "not read at this check: read it";
+            case REPEAT -> "trials contradict each other: repeat them";
+            case NARROW -> "undecided: narrow its reading, or set and recheck it";
+            case DISHED -> "pad or tip dished: no leaf tells";
+            case WITHIN -> "read within, but its trend does not rule it out: set it, or check again soon";
         };
     }
 
@@ -237,12 +271,11 @@ final class ForecastCommand implements Callable<Integer> {
         for (ValveTrend valve : trend.valves()) {
             WearTrend t = valve.trend();
             Forecast f = valve.forecast();
-            boolean known = Double.isFinite(t.driftError());
             table.row(Arrays.asList(
-                            name(valve),
+                            valve.name(),
                             String.valueOf(t.checks()),
-                            length(t.clearance(), unit),
-                            known ? length(t.drift(), unit) + " +- " + length(t.driftError(), unit) : "not bounded",
+                            valve.findClearance().map(c -> length(c, unit)).orElse("-"),
+                            drift(t, unit),
                             usage(f.findEarliest()),
                             usage(f.findMedian()),
                             usage(f.findLatest()),
@@ -261,9 +294,28 @@ final class ForecastCommand implements Callable<Integer> {
     }
 
     private static String length(double millimetres, LengthUnit unit) {
-        return unit.isInch()
-                ? String.format(Locale.ROOT, "%.4f", millimetres / 25.4)
-                : String.format(Locale.ROOT, "%.3f", millimetres);
+        return number(millimetres, unit, unit.isInch() ? INCH_DECIMALS : DECIMALS);
+    }
+
+    private static String number(double millimetres, LengthUnit unit, int decimals) {
+        String text = String.format(
+                Locale.ROOT, "%." + decimals + "f", unit.isInch() ? millimetres / MILLIMETRES_PER_INCH : millimetres);
+        return text.matches("-[0.]+") ? text.substring(1) : text;
+    }
+
+    /** With as many decimals as its uncertainty needs, or the drift itself where there is none: some priors count few kilometres. */
+    private static String drift(WearTrend trend, LengthUnit unit) {
+        double error = trend.driftError();
+        if (!Double.isFinite(error)) {
+            return "not bounded";
+        }
+        int usual = unit.isInch() ? INCH_DECIMALS : DECIMALS;
+        double least = (error > 0 ? error : Math.abs(trend.drift())) / (unit.isInch() ? MILLIMETRES_PER_INCH : 1);
+        int decimals = least == 0 || least >= 2 * Math.pow(10, -usual) ? usual : 1 - (int) Math.floor(Math.log10(least));
+        return trend.method() == TrendMethod.FEASIBLE_LINES
+                ? "from " + number(trend.drift() - error, unit, decimals) + " to "
+                        + number(trend.drift() + error, unit, decimals)
+                : number(trend.drift(), unit, decimals) + " +- " + number(error, unit, decimals);
     }
 
     private static String percent(double share) {
@@ -271,11 +323,6 @@ final class ForecastCommand implements Callable<Integer> {
         return hundredth >= 1 || hundredth == 0
                 ? String.format(Locale.ROOT, "%.0f %%", hundredth)
                 : String.format(Locale.ROOT, "%.2g %%", hundredth);
-    }
-
-    private static String name(ValveTrend valve) {
-        Gap gap = valve.task().history().gap();
-        return valve.task().history().valve() + (gap == Gap.ONLY ? "" : " " + gap);
     }
 
     /** How far the plots go: past the time to check, and to half of the medians. */

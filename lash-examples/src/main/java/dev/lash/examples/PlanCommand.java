@@ -12,6 +12,7 @@ import dev.lash.measure.LengthUnit;
 import dev.lash.plan.LeafPlanner;
 import dev.lash.plan.SetCheck.CloserCheck;
 import dev.lash.plan.SetCheck.WindowCheck;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -51,7 +52,7 @@ final class PlanCommand implements Callable<Integer> {
             return Main.UNUSABLE;
         }
         CheckSheet job = read.get();
-        CheckPlan card = CheckPlan.of(job.engine(), job.gauges(), LeafPlanner.withDefaults(), planner.get());
+        CheckPlan card = CheckPlan.of(job, LeafPlanner.withDefaults(), planner.get());
         bench.out().print(text(job, card));
         return Main.DONE;
     }
@@ -81,6 +82,7 @@ final class PlanCommand implements Callable<Integer> {
                     List.of(leaves.isEmpty() ? "none of this set helps" : leaves + " (" + unit.symbol() + ")"),
                     out);
         }
+        section("Leaf to begin with", firstLeaves(plan, unit), out);
         section(
                 "What the leaves can decide",
                 Stream.concat(
@@ -97,6 +99,21 @@ final class PlanCommand implements Callable<Integer> {
         section("Write down", plan.writeDown(), out);
         TextReport.unconfirmed(plan.unconfirmed(), out);
         return out.toString();
+    }
+
+    /** Valves that begin with the same leaf for the same reason stand together. */
+    private static List<String> firstLeaves(CheckPlan plan, LengthUnit unit) {
+        return plan.firstLeaves().stream()
+                .collect(Collectors.groupingBy(
+                        f -> TextReport.leaf(f.leaf(), unit) + (f.byForecast() ? ", by the forecast" : ""),
+                        LinkedHashMap::new,
+                        Collectors.mapping(
+                                f -> f.valve() + (f.gap() == Gap.ONLY ? "" : " " + f.gap()),
+                                Collectors.joining(", "))))
+                .entrySet()
+                .stream()
+                .map(leaf -> leaf.getValue() + ": " + leaf.getKey())
+                .toList();
     }
 
     private static void section(String title, List<String> lines, StringBuilder out) {

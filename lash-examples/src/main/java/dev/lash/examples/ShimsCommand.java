@@ -3,10 +3,12 @@ package dev.lash.examples;
 import dev.lash.adjust.ShimBox;
 import dev.lash.adjust.ShimPlan;
 import dev.lash.check.CheckReport;
+import dev.lash.check.Unconfirmed;
 import dev.lash.examples.CheckCommand.Format;
 import dev.lash.examples.Main.Bench;
 import dev.lash.measure.LengthUnit;
 import dev.lash.specs.ShimPlanForms;
+import dev.lash.trend.EngineTrend;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -32,6 +34,14 @@ final class ShimsCommand implements Callable<Integer> {
     @Option(names = "--format", paramLabel = "FORMAT", defaultValue = "text", description = "text (default) or json")
     private Format format = Format.TEXT;
 
+    @Option(
+            names = "--lasting",
+            description = {
+                "of the plans that are as good (as few valves not certain, camshafts lifted, shims to buy, sizes changed) the one",
+                "whose first valve leaves its window latest, by the trends of the sheet's earlier checks"
+            })
+    private boolean lasting;
+
     ShimsCommand(Bench bench) {
         this.bench = bench;
     }
@@ -45,11 +55,17 @@ final class ShimsCommand implements Callable<Integer> {
     }
 
     private int report(CheckReport report) {
-        Optional<ShimPlan> plan = report.shimPlan();
         LengthUnit unit = report.sheet().gauges().unit();
+        if (lasting && report.shimPlan().isPresent() && report.findTrend().isEmpty()) {
+            bench.err()
+                    .println(sheet + ": --lasting has no trend to go by: it takes an earlier check (\"history\") with its "
+                            + "\"usage\", and what the counter shows now (\"usage\"); leave --lasting out");
+            return Main.UNUSABLE;
+        }
+        Optional<ShimPlan> plan = lasting ? report.longestLastingShimPlan() : report.shimPlan();
         if (format == Format.JSON) {
             bench.out()
-                    .println(plan.map(p -> ShimPlanForms.write(p, unit, report.unconfirmedOfShims()))
+                    .println(plan.map(p -> ShimPlanForms.write(p, unit, unconfirmed(report)))
                             .orElse("{}"));
         } else {
             bench.out()
@@ -59,7 +75,25 @@ final class ShimsCommand implements Callable<Integer> {
         return report.hasErrors() ? Main.FINDINGS : Main.DONE;
     }
 
-    private static String text(CheckReport report, ShimPlan plan, LengthUnit unit) {
+    private List<Unconfirmed> unconfirmed(CheckReport report) {
+        return lasting ? report.unconfirmedOfLastingShims() : report.unconfirmedOfShims();
+    }
+
+    /** What the plan calls longest, and on how much that rests. */
+    private static void lasting(EngineTrend trend, StringBuilder out) {
+        int fewest = trend.valves().stream().mapToInt(v -> v.trend().checks()).min().orElse(0);
+        int most = trend.valves().stream().mapToInt(v -> v.trend().checks()).max().orElse(0);
+        TextTable.paragraph(
+                "Longest lasting: of the plans that are as good by the counts above, the one whose first valve leaves its window "
+                        + "latest, each valve taken to drift as fast as nineteen in twenty would at most. It rests on "
+                        + (fewest == most ? fewest : fewest + " to " + most) + (most == 1 ? " check" : " checks")
+                        + " of each valve.",
+                "",
+                out);
+        trend.caveat().ifPresent(caveat -> TextTable.paragraph("But " + caveat + ".", "", out));
+    }
+
+    private String text(CheckReport report, ShimPlan plan, LengthUnit unit) {
         StringBuilder out = new StringBuilder();
         String machine = report.sheet().machine();
         TextTable.paragraph(
@@ -71,6 +105,9 @@ final class ShimsCommand implements Callable<Integer> {
                         + " sizes changed",
                 "",
                 out);
+        if (lasting) {
+            report.findTrend().ifPresent(trend -> lasting(trend, out));
+        }
         out.append('\n');
         TextTable table = new TextTable(TextReport.WIDTH);
         table.row(List.of("Valve", "Shim", "From", "Then", "Verdict", "Why").stream()
@@ -101,7 +138,7 @@ final class ShimsCommand implements Callable<Integer> {
             TextTable.paragraph(step.text(), number + ". ", out);
             number++;
         }
-        TextReport.unconfirmed(report.unconfirmedOfShims(), out);
+        TextReport.unconfirmed(unconfirmed(report), out);
         section("Cautions", report.cautions(), out);
         return out.toString();
     }

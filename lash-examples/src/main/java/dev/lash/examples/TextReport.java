@@ -109,7 +109,7 @@ final class TextReport {
         }
         out.append(NEWLINE);
         TextTable.paragraph(summary(report), "", out);
-        report.findTrend().ifPresent(trend -> TextTable.paragraph(ForecastCommand.checkBy(trend.checkBy()), "", out));
+        report.findTrend().ifPresent(trend -> ForecastCommand.checkBy(report, trend, out));
     }
 
     /** A window in words. */

@@ -4,11 +4,13 @@ import dev.lash.engine.ClearanceWindow;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
+import dev.lash.measure.Ratio;
 import dev.lash.measure.Usage;
 import dev.lash.trend.ClearanceHistory.Reading;
 import dev.lash.trend.ClearanceHistory.Segment;
 import dev.lash.trend.ValveTrend;
 import dev.lash.trend.WearTrend;
+import java.math.BigDecimal;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -26,6 +28,8 @@ final class TrendPlot {
     private final char[][] field = new char[ROWS][COLUMNS];
     private final ValveTrend valve;
     private final LengthUnit unit;
+    private final Usage one;
+    private final double now;
     private final double from;
     private final double to;
     private final double bottom;
@@ -35,9 +39,10 @@ final class TrendPlot {
         this.valve = valve;
         this.unit = unit;
         List<Reading> readings = valve.task().history().readings();
-        Usage now = valve.forecast().now();
-        this.from = readings.stream().mapToDouble(r -> usage(r.usage())).min().orElse(usage(now));
-        this.to = Math.max(from + 1e-9, usage(last));
+        this.one = Usage.of(BigDecimal.ONE, valve.forecast().now().unit());
+        this.now = usage(valve.forecast().now());
+        this.from = readings.stream().mapToDouble(r -> usage(r.usage())).min().orElse(now);
+        this.to = Math.max(from + 1e-9, Math.max(now, usage(last)));
         ClearanceWindow window = valve.task().clearance().check();
         double low = millimetres(window.lower());
         double high = millimetres(window.upper());
@@ -63,8 +68,10 @@ final class TrendPlot {
         return plot.text();
     }
 
-    private static double usage(Usage usage) {
-        return usage.amount().doubleValue();
+    /** In the unit of the counter now: a prior, or an earlier check, may count miles where that counts kilometres. */
+    private double usage(Usage usage) {
+        Ratio ratio = usage.dividedBy(one);
+        return ratio.numerator().doubleValue() / ratio.denominator().doubleValue();
     }
 
     private static double millimetres(Length length) {
@@ -92,38 +99,60 @@ final class TrendPlot {
             put(column, row(millimetres(window.upper())), '-');
         }
         for (int row = 0; row < ROWS; row++) {
-            put(column(usage(valve.forecast().now())), row, ':');
+            put(column(now), row, ':');
         }
         line(window);
         valve.task().history().readings().forEach(this::reading);
     }
 
-    /** The line of the last segment, from its first reading on. */
+    /** The line of the last segment, from its first reading on; where a shim was swapped, it goes on from another clearance. */
     private void line(ClearanceWindow window) {
         WearTrend trend = valve.trend();
-        if (!Double.isFinite(trend.driftError())) {
+        if (!Double.isFinite(trend.driftError()) || valve.findClearance().isEmpty()) {
             return;
         }
         List<Segment> segments = valve.task().history().segments();
-        double now = usage(valve.forecast().now());
-        double start = segments.isEmpty()
-                ? now
-                : usage(segments.get(segments.size() - 1).readings().get(0).usage());
-        double per = usage(trend.per());
+        List<Reading> readings =
+                segments.isEmpty() ? List.of() : segments.get(segments.size() - 1).readings();
+        double start = readings.isEmpty() ? now : usage(readings.get(0).usage());
         for (int column = 0; column < COLUMNS; column++) {
             double at = from + (to - from) * column / (COLUMNS - 1);
-            double clearance = trend.clearance() + trend.drift() * (at - now) / per;
+            double clearance = onLine(at) + shimSince(at, readings);
             boolean inside = clearance >= millimetres(window.lower()) && clearance <= millimetres(window.upper());
-            if (at >= start && (inside || at <= now)) {
+            if (column >= column(start) && (inside || at <= now)) {
                 put(column, row(clearance), '.');
             }
         }
         Optional.ofNullable(valve.forecast().median())
-                .filter(median -> usage(median) > now)
-                .ifPresent(median -> put(
-                        column(usage(median)),
-                        row(trend.clearance() + trend.drift() * (usage(median) - now) / per),
-                        'X'));
+                .map(this::usage)
+                .filter(median -> median > now)
+                .ifPresent(median -> put(column(median), row(onLine(median)), 'X'));
+    }
+
+    /** The clearance with the shim that is in now. */
+    private double onLine(double at) {
+        return valve.trend().clearance()
+                + valve.trend().drift() * (at - now) / usage(valve.trend().per());
+    }
+
+    /** How much more clearance the shim left that was in at a usage than the one that is in now. */
+    private double shimSince(double at, List<Reading> readings) {
+        if (readings.isEmpty()) {
+            return 0;
+        }
+        Reading then = readings.get(0);
+        for (Reading reading : readings) {
+            if (usage(reading.usage()) <= at) {
+                then = reading;
+            }
+        }
+        return offset(readings.get(readings.size() - 1)) - offset(then);
+    }
+
+    private static double offset(Reading reading) {
+        return (millimetres(reading.offset().lower().orElseThrow())
+                        + millimetres(reading.offset().upper().orElseThrow()))
+                / 2;
     }
 
     private void reading(Reading reading) {

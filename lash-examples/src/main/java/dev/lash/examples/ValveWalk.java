@@ -5,6 +5,7 @@ import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Done;
+import dev.lash.check.ExpectedReadings;
 import dev.lash.check.ValveCheck;
 import dev.lash.check.ValveReading;
 import dev.lash.engine.ClearanceWindow;
@@ -34,10 +35,21 @@ final class ValveWalk {
     private final ValveCheck check;
     private final WalkStep step;
 
+    /** For what does not hang on which leaf comes next. */
     ValveWalk(CheckSheet sheet, ValveReading reading) {
+        this(sheet, reading, ExpectedReadings.none());
+    }
+
+    /** @param expected what the earlier checks let expect of the valve as found; after an adjustment it does not count */
+    ValveWalk(CheckSheet sheet, ValveReading reading, ExpectedReadings expected) {
         this.sheet = sheet;
         this.reading = reading;
-        this.check = ValveCheck.of(sheet, asItStands(reading), Adjuster.withDefaults());
+        LeafPlanner usual = LeafPlanner.withDefaults();
+        this.check = ValveCheck.of(
+                sheet,
+                asItStands(reading),
+                Adjuster.withDefaults(),
+                reading.findDone().isPresent() ? usual : expected.planner(usual, reading.valve(), reading.gap()));
         this.step = work();
     }
 

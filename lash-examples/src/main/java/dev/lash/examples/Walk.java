@@ -8,6 +8,7 @@ import dev.lash.adjust.ShimPlan;
 import dev.lash.check.CheckReport;
 import dev.lash.check.CheckSheet;
 import dev.lash.check.Done;
+import dev.lash.check.ExpectedReadings;
 import dev.lash.check.Finding;
 import dev.lash.check.FindingCode;
 import dev.lash.check.ValveCheck;
@@ -56,6 +57,9 @@ final class Walk {
     private final String file;
     private final boolean colour;
     private final Deque<Moment> past = new ArrayDeque<>();
+    /** By the earlier checks, which a walk does not change. */
+    private final ExpectedReadings expected;
+
     private CheckSheet sheet;
     private Set<ValveId> left = Set.of();
     private @Nullable ValveId announced;
@@ -90,6 +94,7 @@ final class Walk {
         this.store = store;
         this.file = file.indexOf(' ') < 0 ? file : "\"" + file + "\"";
         this.sheet = sheet;
+        this.expected = ExpectedReadings.of(sheet);
         this.colour = colour;
     }
 
@@ -209,7 +214,7 @@ final class Walk {
     // ---- one question ---------------------------------------------------------------------------------------------
 
     private Next at(ValveId valve) throws IOException {
-        ValveWalk v = new ValveWalk(sheet, WalkSheet.reading(sheet, valve));
+        ValveWalk v = new ValveWalk(sheet, WalkSheet.reading(sheet, valve), expected);
         if (!valve.equals(announced)) {
             announce(v);
             announced = valve;
@@ -297,7 +302,8 @@ final class Walk {
             whyFurther(v).ifPresent(why -> talk.say(INDENT, why + "."));
             String leaf = offer.leaf().toString(unit());
             if (offer.owned()) {
-                return INDENT + "Offer " + leaf + ": " + FIT_KEYS;
+                return INDENT + "Offer " + leaf + (v.check().isLeafByForecast() ? " (by the forecast)" : "") + ": "
+                        + FIT_KEYS;
             }
             talk.say(
                     INDENT,

@@ -2,17 +2,24 @@ package dev.lash.examples;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lash.adjust.InstalledShim;
 import dev.lash.check.CheckSheet;
+import dev.lash.check.Done;
 import dev.lash.check.PastVisit;
 import dev.lash.check.PastVisit.PastReading;
 import dev.lash.check.ValveReading;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Pitch;
+import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
+import dev.lash.engine.WearPrior;
+import dev.lash.gauge.LeafStack;
+import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
+import dev.lash.measure.Ratio;
 import dev.lash.measure.Usage;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -69,7 +76,7 @@ class ForecastCommandTest {
                 .containsPattern("Check (by [0-9.]+ h|now)")
                 .contains("Drift in mm per 250 h.")
                 .contains("no wear rate of valve clearances is published")
-                .contains("A valve was never read: the forecast leans on the prior.")
+                .contains("No check of 1-ex-1 yet: with fewer than 5 the assumed wear does much of the talking")
                 .contains("Cautions");
     }
 
@@ -133,5 +140,181 @@ class ForecastCommandTest {
 
         assertThat(run.code()).isZero();
         assertThat(flowing(run)).contains("1-in-1 1 ", "1-ex-1 0 ");
+    }
+
+    private static final EngineSpec BIKE = EngineSpec.builder("hill-bike", "Hill bike, single")
+            .valves("1-in-1", "1-ex-1")
+            .train(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
+            .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
+            .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
+            .build();
+
+    private static CheckSheet.Builder bike(EngineSpec engine, String now, PastVisit... before) {
+        return CheckSheet.builder(engine, WalkRun.LEAVES)
+                .machine("Hill bike")
+                .usage(Usage.parse(now))
+                .history(List.of(before));
+    }
+
+    @Test
+    void theReportOfACheckSaysWhatItsTimeRestsOn() {
+        CheckSheet sheet = bike(BIKE, "3000 mi", visit("0 mi", "(0.19, 0.20) mm"), visit("1000 mi", "(0.17, 0.18) mm"))
+                .valve(ValveReading.of("1-in-1", "0.13 mm goes", "0.15 mm refuses"))
+                .valve(ValveReading.of("1-ex-1", "0.13 mm goes", "0.15 mm refuses"))
+                .build();
+
+        assertThat(flowing(ProgramRun.of(sheet, "check", "-")))
+                .containsPattern("Check by [0-9.]+ mi \\(risk 5 %\\): 1-in-1 may leave its window first, from 3 checks of it\\.")
+                .contains("Only 3 checks of 1-in-1: with fewer than 5 the assumed wear does much of the talking");
+        assertThat(ProgramRun.of(sheet, "check", "--format", "json", "-").out())
+                .contains("\"checks\" : 3,", "\"caveat\" : \"only 3 checks of 1-in-1");
+    }
+
+    @Test
+    void nowSaysOfEachValveWhatItCallsFor() {
+        CheckSheet set = bike(BIKE, "12000 km", visit("0 km", "(0.14, 0.16) mm"), visit("6000 km", "(0.12, 0.14) mm"))
+                .valve(ValveReading.of("1-in-1", "0.08 mm goes", "0.10 mm refuses")
+                        .withDone(new Done.SetWith(LeafStack.parse("0.15 mm")), List.of()))
+                .build();
+        CheckSheet tight = bike(BIKE, "12000 km", visit("0 km", "(0.14, 0.16) mm"), visit("6000 km", "(0.12, 0.14) mm"))
+                .valve(ValveReading.of("1-in-1", "0.08 mm goes", "0.10 mm refuses"))
+                .build();
+
+        assertThat(flowing(forecast(set)))
+                .contains("may be outside the window already: 1-in-1 (set and not read since: recheck it), "
+                        + "1-ex-1 (not read at this check: read it).")
+                .doesNotContain("narrow");
+        assertThat(flowing(forecast(tight)))
+                .contains("outside the window, must be set: 1-in-1; may be outside the window already: 1-ex-1 (not read")
+                .doesNotContain("narrow");
+        assertThat(forecast(set, "--format", "json").out()).contains("\"do\" : \"recheck\"", "\"do\" : \"read\"");
+    }
+
+    /** The first column of the line and of the marks of a plot, from its rows without the labels. */
+    private static List<String> plot(ProgramRun run) {
+        List<String> lines = run.out().lines().toList();
+        int start = lines.indexOf("1-in-1") + 1;
+        return lines.subList(start, start + 13).stream()
+                .map(line -> line.length() > 9 ? line.substring(9) : "")
+                .toList();
+    }
+
+    private static CheckSheet.Builder counted(String now, String... visits) {
+        return bike(
+                        BIKE,
+                        now,
+                        visit(visits[0], "(0.19, 0.20) mm"),
+                        visit(visits[1], "(0.17, 0.18) mm"),
+                        visit(visits[2], "(0.15, 0.16) mm"))
+                .valve(ValveReading.of("1-in-1", "0.13 mm goes", "0.15 mm refuses"));
+    }
+
+    /** The prior counts kilometres, the counter miles: where the line leaves the window is where the X stands. */
+    @Test
+    void aPlotInMilesCrossesTheLimitWhereItSays() {
+        ProgramRun run = forecast(counted("3000 mi", "0 mi", "1000 mi", "2000 mi").build());
+        List<String> rows = plot(run);
+        String limit = rows.stream()
+                .filter(row -> row.contains("---"))
+                .reduce((a, b) -> b)
+                .orElseThrow();
+
+        assertThat(limit).contains("X");
+    }
+
+    @Test
+    void earlierChecksInKilometresStandLeftOfNowInMiles() {
+        List<String> rows =
+                plot(forecast(counted("3000 mi", "0 km", "1609 km", "3218 km").build()));
+        int now = rows.get(0).indexOf(':');
+
+        assertThat(rows).allSatisfy(row -> assertThat(row.lastIndexOf('|')).isLessThanOrEqualTo(now));
+        assertThat(rows)
+                .isEqualTo(plot(forecast(
+                        counted("3000 mi", "0 mi", "1000 mi", "2000 mi").build())));
+    }
+
+    @Test
+    void aShimThatWasSwappedMovesTheLine() {
+        EngineSpec shims = EngineSpec.builder("road-trainer", "Road trainer, single")
+                .valves("1-in-1", "1-ex-1")
+                .train(ValveTrain.Shim.bucket(
+                        ValveTrain.ShimPlace.UNDER_BUCKET, ShimRange.parse("1.20..3.00 mm step 0.01 mm")))
+                .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
+                .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
+                .build();
+        CheckSheet sheet = bike(
+                        shims,
+                        "16000 km",
+                        shim("0 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"),
+                        shim("6000 km", "(0.09, 0.11) mm", "(0.18, 0.20) mm", "2.41 mm"),
+                        shim("12000 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.41 mm"))
+                .valve(ValveReading.of("1-in-1", "0.11 mm goes", "0.13 mm refuses")
+                        .withShim(InstalledShim.measured(Length.ofMillimetres("2.41"))))
+                .build();
+
+        List<String> rows = plot(forecast(sheet));
+        int first = rows.stream()
+                .mapToInt(row -> row.indexOf('|'))
+                .filter(i -> i >= 0)
+                .min()
+                .orElseThrow();
+        String before = rows.stream()
+                .filter(row -> row.startsWith("|.") || row.startsWith("."))
+                .findFirst()
+                .orElseThrow();
+
+        assertThat(first).isZero();
+        // the line begins at the first reading, not at what it would have been with the shim of today
+        assertThat(before).startsWith("|");
+    }
+
+    private static PastVisit shim(String usage, String found, String left, String shim) {
+        return new PastVisit(
+                LocalDate.of(2030, 5, 11),
+                Usage.parse(usage),
+                List.of(new PastReading(
+                        ValveId.parse("1-in-1"),
+                        LengthInterval.parse(found),
+                        LengthInterval.parse(left),
+                        Length.parse(shim))));
+    }
+
+    @Test
+    void aPriorForFewKilometresHasDigitsThatSaySomething() {
+        EngineSpec fine = EngineSpec.builder("hill-bike", "Hill bike, single")
+                .valves("1-in-1", "1-ex-1")
+                .train(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
+                .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
+                .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
+                .wearPrior(new WearPrior(
+                        Usage.parse("100 km"),
+                        Length.ofMillimetres("-0.0001"),
+                        Length.ofMillimetres("0.0002"),
+                        Length.ofMillimetres("0.0001"),
+                        Length.ofMillimetres("0.006"),
+                        Ratio.parse("1.5"),
+                        "school fleet"))
+                .build();
+        ProgramRun run = forecast(
+                bike(fine, "3000 km", visit("1000 km", "(0.15, 0.17) mm"), visit("2000 km", "(0.13, 0.15) mm"))
+                        .valve(ValveReading.of("1-in-1", "0.11 mm goes", "0.13 mm refuses"))
+                        .build());
+
+        assertThat(run.out()).containsPattern("1-in-1 +3 +[0-9.]+ -0\\.000[0-9]*[1-9][0-9]* \\+- 0\\.000[1-9][0-9]");
+        assertThat(run.out()).doesNotContain("-0.000 ");
+    }
+
+    @Test
+    void allStraightLinesHaveARangeAndNoClearanceThatNothingBounds() {
+        CheckSheet set = bike(BIKE, "12000 km", visit("0 km", "(0.14, 0.16) mm"), visit("6000 km", "(0.12, 0.14) mm"))
+                .valve(ValveReading.of("1-in-1", "0.08 mm goes", "0.11 mm refuses")
+                        .withDone(new Done.SetWith(LeafStack.parse("0.15 mm")), List.of()))
+                .build();
+        ProgramRun run = forecast(set, "--method", "feasible-lines");
+
+        assertThat(run.out()).containsPattern("1-in-1 3 +- +from -0\\.[0-9]+ to -0\\.[0-9]+ ");
+        assertThat(forecast(set, "--method", "feasible-lines", "--format", "json").out())
+                .containsPattern("\"slopeRange\" : \\[ \"-0\\.[0-9]+ mm / 10000 km\", \"-0\\.[0-9]+ mm / 10000 km\" \\]");
     }
 }

@@ -88,7 +88,7 @@ public final class ReportWriter {
                         report.valves().stream()
                                 .map(valve -> valve(report, valve, unit))
                                 .toList())
-                .put("checkBy", report.findTrend().map(t -> TrendForms.checkBy(t.checkBy())));
+                .put("checkBy", report.findTrend().map(t -> TrendForms.checkBy(report, t)));
         CrankForms.put(CrankPlanner.atTdcMarks().plan(engine), fields);
         fields.put("shimPlan", report.shimPlan().map(plan -> ShimPlanForms.fields(plan, unit)))
                 .put(
@@ -118,6 +118,9 @@ public final class ReportWriter {
                         .map(next -> new Fields()
                                 .put("leaves", SharedForms.leaves(next.leaf(), unit))
                                 .put("owned", next.owned())
+                                .put(
+                                        "byForecast",
+                                        Optional.of(true).filter(yes -> check.isLeafByForecast()))
                                 .map()));
         check.adjustment().ifPresent(adjustment -> {
             Fields form = adjustment(adjustment, unit);

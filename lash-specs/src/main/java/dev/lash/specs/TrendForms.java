@@ -1,6 +1,6 @@
 package dev.lash.specs;
 
-import dev.lash.check.Unconfirmed;
+import dev.lash.check.CheckReport;
 import dev.lash.engine.Gap;
 import dev.lash.judge.VerdictProbabilities;
 import dev.lash.measure.LengthUnit;
@@ -10,6 +10,7 @@ import dev.lash.trend.CheckBy;
 import dev.lash.trend.ClearanceHistory;
 import dev.lash.trend.EngineTrend;
 import dev.lash.trend.Forecast;
+import dev.lash.trend.TrendMethod;
 import dev.lash.trend.ValveTrend;
 import dev.lash.trend.WearTrend;
 import java.math.BigDecimal;
@@ -28,14 +29,15 @@ public final class TrendForms {
     private TrendForms() {}
 
     /**
-     * Writes the trends of an engine by themselves.
+     * Writes trends by themselves, in the unit of the sheet's gauges, with the figures that they lean on and that the shop has not
+     * confirmed.
      *
+     * @param report the report that they belong to
      * @param trend the trends
-     * @param unit the unit of lengths
-     * @param unconfirmed the figures that they lean on and that the shop has not confirmed
-     * @return the document, in one line or many
+     * @return the document, without a line end
      */
-    public static String write(EngineTrend trend, LengthUnit unit, List<Unconfirmed> unconfirmed) {
+    public static String write(CheckReport report, EngineTrend trend) {
+        LengthUnit unit = report.sheet().gauges().unit();
         List<Map<String, Object>> valves = trend.valves().stream()
                 .map(v -> {
                     Fields fields = new Fields()
@@ -48,8 +50,8 @@ public final class TrendForms {
         return JsonText.write(
                 new Fields()
                         .put("valves", valves)
-                        .put("checkBy", checkBy(trend.checkBy()))
-                        .putList("unconfirmed", FigureForms.unconfirmed(unconfirmed))
+                        .put("checkBy", checkBy(report, trend))
+                        .putList("unconfirmed", FigureForms.unconfirmed(report.unconfirmedOfTrend(trend)))
                         .map(),
                 true);
     }
@@ -64,8 +66,17 @@ public final class TrendForms {
         Fields form = new Fields().put("method", trend.method().word());
         if (Double.isFinite(trend.driftError())) {
             String per = " / " + trend.per();
-            form.put("slope", length(trend.drift(), unit) + per)
-                    .put("slopeStandardError", length(trend.driftError(), unit) + per);
+            form.put("slope", length(trend.drift(), unit) + per);
+            if (trend.method() == TrendMethod.FEASIBLE_LINES) {
+                // for all straight lines the error is half the range that they span
+                form.put(
+                        "slopeRange",
+                        List.of(
+                                length(trend.drift() - trend.driftError(), unit) + per,
+                                length(trend.drift() + trend.driftError(), unit) + per));
+            } else {
+                form.put("slopeStandardError", length(trend.driftError(), unit) + per);
+            }
         }
         form.put("scatter", trend.findScatter().map(s -> length(s, unit)))
                 .put("logLikelihood", trend.findLogLikelihood().map(l -> number(l)))
@@ -93,11 +104,23 @@ public final class TrendForms {
                 .map();
     }
 
-    static Map<String, Object> checkBy(CheckBy by) {
+    static Map<String, Object> checkBy(CheckReport report, EngineTrend trend) {
+        CheckBy by = trend.checkBy();
         return new Fields()
                 .put("usage", by.usage().toString())
                 .put("risk", number(by.risk()))
                 .put("because", because(by))
+                .put("checks", trend.checks())
+                .putText("caveat", trend.caveat().orElse(""))
+                .putList(
+                        "now",
+                        report.checkNow(trend).stream()
+                                .map(now -> new Fields()
+                                        .put("valve", now.valve().toString())
+                                        .put("gap", gap(now.gap()))
+                                        .put("do", now.work().word())
+                                        .map())
+                                .toList())
                 .map();
     }
 

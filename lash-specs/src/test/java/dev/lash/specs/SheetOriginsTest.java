@@ -243,10 +243,7 @@ class SheetOriginsTest {
                         Unconfirmed.of(engine, LengthUnit.MILLIMETRE, Set.of(Unconfirmed.Use.CRANK_STOPS)))))
                 .contains("/firingOrder");
         assertThat(listed(TrendForms.write(
-                        twin.trend(WearTrendFitter.withDefaults()).orElseThrow(),
-                        LengthUnit.MILLIMETRE,
-                        twin.unconfirmedOfTrend(
-                                twin.trend(WearTrendFitter.withDefaults()).orElseThrow()))))
+                        twin, twin.trend(WearTrendFitter.withDefaults()).orElseThrow())))
                 .containsExactly("/clearances/in", "/clearances/ex", "/checkInterval", "/wearPrior");
 
         CheckReport buckets = CheckReport.of(Fixtures.read(sheet("\"template\": \"under-bucket-twin\"")));

@@ -1,6 +1,10 @@
 package dev.lash.examples.sim;
 
+import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveId;
+import dev.lash.engine.WearPrior;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.Evidence;
 import dev.lash.gauge.Fit;
@@ -12,19 +16,25 @@ import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthDistribution;
 import dev.lash.measure.LengthUnit;
+import dev.lash.measure.Usage;
 import dev.lash.plan.LeafPlan;
 import dev.lash.plan.LeafPlanner;
 import dev.lash.plan.PlanGoal;
+import dev.lash.trend.ClearanceHistory;
+import dev.lash.trend.TrendTask;
+import dev.lash.trend.WearTrendFitter;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import java.util.function.Function;
 import org.apache.commons.numbers.gamma.Erfc;
 
 /**
- * How many strokes a valve takes until its verdict is certain, over a simulated year at the riding school, by four ways to choose
- * the next leaf.
+ * How many strokes a valve takes until its verdict is certain, over a simulated year at the riding school, by several ways to
+ * choose the next leaf.
  *
  * <p>Truth: at the last visit a valve was left anywhere in its window; since then it has drifted by a normal amount, 0.015 mm
  * closer on average with a standard deviation of 0.015 mm (assumed: no wear rate is published). The hand reads by the simple rule.
@@ -35,6 +45,8 @@ public final class ShopYear {
     private static final double DRIFT = -0.015;
     private static final double SPREAD = 0.015;
     private static final double PER_MILLIMETRE = 1e6;
+    private static final int CHECKS_BEFORE = 3;
+    private static final long INTERVAL = 6000;
 
     /** One kind of machine in the fleet. */
     private record Machines(String name, int valvesChecked, List<ClearanceWindow> windows, GaugeSet gauges) {}
@@ -106,17 +118,34 @@ public final class ShopYear {
                 (known, window, gauges, left) -> plan(LeafPlanner.withDefaults(), known, window, gauges));
         row(
                 out,
-                "this plan, prior from the last visit",
+                "this plan, had one known what was left and how drift spreads",
                 (known, window, gauges, left) -> plan(
                         LeafPlanner.withDefaults()
                                 .withPrior(normal(left.nanometres() / PER_MILLIMETRE + DRIFT, SPREAD)),
                         known,
                         window,
                         gauges));
+        row(
+                out,
+                "this plan at a fourth check, no prior",
+                (window, gauges, random) -> strokesAtFourth(false, window, gauges, random));
+        row(
+                out,
+                "this plan at a fourth check, expected from the three before",
+                (window, gauges, random) -> strokesAtFourth(true, window, gauges, random));
         return out.toString();
     }
 
     private static void row(StringBuilder out, String name, Way way) {
+        row(out, name, (window, gauges, random) -> strokes(way, window, gauges, random));
+    }
+
+    /** The strokes that one valve takes. */
+    private interface Count {
+        int strokes(ClearanceWindow window, GaugeSet gauges, SplittableRandom random);
+    }
+
+    private static void row(StringBuilder out, String name, Count count) {
         out.append("| ").append(name).append(" |");
         SplittableRandom random = new SplittableRandom(SEED);
         long allStrokes = 0;
@@ -125,7 +154,7 @@ public final class ShopYear {
             long strokes = 0;
             for (int i = 0; i < machines.valvesChecked; i++) {
                 ClearanceWindow window = machines.windows.get(i % machines.windows.size());
-                strokes += strokes(way, window, machines.gauges, random);
+                strokes += count.strokes(window, machines.gauges, random);
             }
             out.append(String.format(Locale.ROOT, " %.2f |", (double) strokes / machines.valvesChecked));
             allStrokes += strokes;
@@ -136,26 +165,93 @@ public final class ShopYear {
     }
 
     private static int strokes(Way way, ClearanceWindow window, GaugeSet gauges, SplittableRandom random) {
-        long left = window.lower().nanometres()
-                + (long) (random.nextDouble() * window.width().nanometres());
+        Length left = anywhere(window, random);
+        Length clearance = after(left, drift(random));
+        return read(known -> way.next(known, window, gauges, left), window, clearance)
+                .trials()
+                .size();
+    }
+
+    /**
+     * At a fourth check, with or without what a report lets expect by the readings of three checks, each to its verdict only, and the
+     * broad prior of the library. The valve drifts as much from each check to the next; where it is outside it is set anew and read
+     * again.
+     */
+    private static int strokesAtFourth(
+            boolean byForecast, ClearanceWindow window, GaugeSet gauges, SplittableRandom random) {
+        double drift = drift(random);
+        Length clearance = anywhere(window, random);
+        ClearanceHistory.Builder history = ClearanceHistory.builder(ValveId.parse("1-in-1"), Gap.ONLY);
+        for (int check = 0; check < CHECKS_BEFORE; check++) {
+            Usage usage = Usage.of(BigDecimal.valueOf(check * INTERVAL), Usage.Unit.KILOMETRE);
+            Bracket found = read(known -> plan(LeafPlanner.withDefaults(), known, window, gauges), window, clearance);
+            history.read(usage, found.interval());
+            if (Verdict.of(found.interval(), window) != Verdict.WITHIN) {
+                clearance = anywhere(window, random);
+                history.adjusted()
+                        .read(
+                                usage,
+                                read(
+                                                known -> plan(LeafPlanner.withDefaults(), known, window, gauges),
+                                                window,
+                                                clearance)
+                                        .interval());
+            }
+            clearance = after(clearance, drift);
+        }
+        LeafPlanner planner = LeafPlanner.withDefaults();
+        if (byForecast) {
+            planner = planner.withPrior(expected(history.build(), window));
+        }
+        LeafPlanner atFourth = planner;
+        return read(known -> plan(atFourth, known, window, gauges), window, clearance)
+                .trials()
+                .size();
+    }
+
+    private static LengthDistribution expected(ClearanceHistory history, ClearanceWindow window) {
+        Usage now = Usage.of(BigDecimal.valueOf(CHECKS_BEFORE * INTERVAL), Usage.Unit.KILOMETRE);
+        return  WearTrendFitter.withDefaults()
+                .expectedReadings(
+                        List.of(new TrendTask(history, ClearanceSpec.typical(window))),
+                        WearPrior.broadFor(now.unit()),
+                        now)
+                .get(0);
+    }
+
+    private static Length anywhere(ClearanceWindow window, SplittableRandom random) {
+        return Length.ofNanometres(window.lower().nanometres()
+                + (long) (random.nextDouble() * window.width().nanometres()));
+    }
+
+    /** How much a valve drifts from one check to the next, in millimetres. */
+    private static double drift(SplittableRandom random) {
         // a normal deviate from twelve uniform ones: coarse in the far tails, which do not matter here
         double deviate = -6;
         for (int i = 0; i < 12; i++) {
             deviate += random.nextDouble();
         }
-        long truth = Math.max(1, left + Math.round((DRIFT + SPREAD * deviate) * PER_MILLIMETRE));
-        Length clearance = Length.ofNanometres(truth);
+        return DRIFT + SPREAD * deviate;
+    }
+
+    private static Length after(Length clearance, double drift) {
+        return Length.ofNanometres(Math.max(1, clearance.nanometres() + Math.round(drift * PER_MILLIMETRE)));
+    }
+
+    /** Reads a valve until its verdict is certain or there is no next leaf. */
+    private static Bracket read(
+            Function<Bracket, Optional<LeafStack>> next, ClearanceWindow window, Length clearance) {
         List<Trial> trials = new ArrayList<>();
         while (true) {
             Bracket known = Evidence.of(trials, ReadingRule.simple()).bracket().orElseThrow();
             if (Verdict.of(known.interval(), window) != Verdict.UNDECIDED) {
-                return trials.size();
+                return known;
             }
-            Optional<LeafStack> next = way.next(known, window, gauges, Length.ofNanometres(left));
-            if (next.isEmpty()) {
-                return trials.size();
+            Optional<LeafStack> leaf = next.apply(known);
+            if (leaf.isEmpty()) {
+                return known;
             }
-            trials.add(new Trial(next.get(), feel(next.get(), clearance)));
+            trials.add(new Trial(leaf.get(), feel(leaf.get(), clearance)));
         }
     }
 
