@@ -74,8 +74,10 @@ class CheckNowTest {
 
     @Test
     void onlyAnUndecidedReadingIsToBeNarrowed() {
-        assertThat(now(ValveReading.of("1-in-1", "0.05 mm goes", "0.12 mm refuses")))
-                .containsExactly(intake(Work.NARROW));
+        ValveReading undecided = ValveReading.of("1-in-1", "0.05 mm goes", "0.12 mm refuses");
+
+        assertThat(CheckNow.work(CheckReport.of(sheet(0).valve(undecided).build()).valves().get(0)))
+                .isEqualTo(Work.NARROW);
     }
 
     @Test

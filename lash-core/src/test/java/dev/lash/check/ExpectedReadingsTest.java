@@ -68,7 +68,7 @@ class ExpectedReadingsTest {
         assertThat(intake.nextLeaf()).contains(new NextLeaf(LOW, true));
         assertThat(intake.isLeafByForecast()).isTrue();
         assertThat(intake.adjustment().orElseThrow())
-                .isEqualTo(new Adjustment.MeasureFurther(new NextLeaf(LOW, true), null, "offer 0.1 mm"));
+                .isEqualTo(new Adjustment.MeasureFurther(new NextLeaf(LOW, true), null, "offer 0.10 mm"));
     }
 
     @Test
