@@ -4,10 +4,10 @@ import static java.util.Objects.requireNonNull;
 
 import dev.lash.check.Unconfirmed.Use;
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.CrankPlan;
 import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
-import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;

@@ -7,11 +7,11 @@ import dev.lash.adjust.ShimPlan;
 import dev.lash.adjust.ShimPlanner;
 import dev.lash.adjust.ShimSlot;
 import dev.lash.check.Unconfirmed.Use;
-import dev.lash.judge.VerdictProbabilities;
-import dev.lash.plan.LeafPlanner;
-import dev.lash.measure.Ratio;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
+import dev.lash.judge.VerdictProbabilities;
+import dev.lash.measure.Ratio;
+import dev.lash.plan.LeafPlanner;
 import dev.lash.trend.CheckBy;
 import dev.lash.trend.EngineTrend;
 import dev.lash.trend.Forecast;
@@ -116,8 +116,7 @@ public record CheckReport(
         LeafPlanner leaves = expected.planner(LeafPlanner.withDefaults(), reading.valve(), reading.gap());
         return aim.isEmpty() && (leaves.prior().isEmpty() || check.nextLeaf().isEmpty())
                 ? check
-                : ValveCheck.of(
-                        sheet, reading, aim.map(adjuster::withAim).orElse(adjuster), leaves);
+                : ValveCheck.of(sheet, reading, aim.map(adjuster::withAim).orElse(adjuster), leaves);
     }
 
     /** {@return wear, forecasts and the time to check, or empty where the sheet has no usage or no earlier check with one} */

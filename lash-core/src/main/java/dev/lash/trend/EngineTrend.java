@@ -46,8 +46,7 @@ public record EngineTrend(List<ValveTrend> valves, CheckBy checkBy) implements S
 
     /** {@return the gap that sets the time to check, or empty where none does} */
     public Optional<ValveTrend> limiting() {
-        return checkBy.findValve()
-                .flatMap(valve -> checkBy.findGap().flatMap(gap -> find(valve, gap)));
+        return checkBy.findValve().flatMap(valve -> checkBy.findGap().flatMap(gap -> find(valve, gap)));
     }
 
     /**
@@ -69,9 +68,11 @@ public record EngineTrend(List<ValveTrend> valves, CheckBy checkBy) implements S
      * @see ValveTrend#caveat
      */
     public Optional<String> caveat() {
-        return limiting().flatMap(ValveTrend::caveat).or(() -> valves.stream()
-                .filter(valve -> valve.caveat().isPresent())
-                .min(FEWEST)
-                .flatMap(ValveTrend::caveat));
+        return limiting()
+                .flatMap(ValveTrend::caveat)
+                .or(() -> valves.stream()
+                        .filter(valve -> valve.caveat().isPresent())
+                        .min(FEWEST)
+                        .flatMap(ValveTrend::caveat));
     }
 }

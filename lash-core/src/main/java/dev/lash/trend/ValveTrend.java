@@ -75,7 +75,8 @@ public record ValveTrend(TrendTask task, WearTrend trend, Forecast forecast) imp
         Ratio now = forecast.now().dividedBy(trend.per());
         return StraightLines.of(task, forecast.now(), trend.per())
                 .map(StraightLines::lines)
-                .filter(lines -> lines.lowestAt(now).isPresent() && lines.highestAt(now).isPresent())
+                .filter(lines ->
+                        lines.lowestAt(now).isPresent() && lines.highestAt(now).isPresent())
                 .map(lines -> trend.clearance());
     }
 }

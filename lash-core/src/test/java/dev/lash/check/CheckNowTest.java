@@ -55,10 +55,8 @@ class CheckNowTest {
     }
 
     private static List<CheckNow> now(ValveReading intake) {
-        CheckReport report = CheckReport.of(sheet(6)
-                .valve(intake)
-                .valve(ValveReading.of("1-ex-1", MIDDLE))
-                .build());
+        CheckReport report = CheckReport.of(
+                sheet(6).valve(intake).valve(ValveReading.of("1-ex-1", MIDDLE)).build());
         return report.checkNow(report.findTrend().orElseThrow());
     }
 
@@ -68,15 +66,19 @@ class CheckNowTest {
 
     @Test
     void whatWasReadOutsideIsToBeSet() {
-        assertThat(now(ValveReading.of("1-in-1", "0.05 mm goes", "0.10 mm refuses"))).containsExactly(intake(Work.SET));
-        assertThat(now(ValveReading.of("1-in-1", "0.25 mm goes", "0.30 mm refuses"))).containsExactly(intake(Work.SET));
+        assertThat(now(ValveReading.of("1-in-1", "0.05 mm goes", "0.10 mm refuses")))
+                .containsExactly(intake(Work.SET));
+        assertThat(now(ValveReading.of("1-in-1", "0.25 mm goes", "0.30 mm refuses")))
+                .containsExactly(intake(Work.SET));
     }
 
     @Test
     void onlyAnUndecidedReadingIsToBeNarrowed() {
         ValveReading undecided = ValveReading.of("1-in-1", "0.05 mm goes", "0.12 mm refuses");
 
-        assertThat(CheckNow.work(CheckReport.of(sheet(0).valve(undecided).build()).valves().get(0)))
+        assertThat(CheckNow.work(CheckReport.of(sheet(0).valve(undecided).build())
+                        .valves()
+                        .get(0)))
                 .isEqualTo(Work.NARROW);
     }
 
@@ -90,23 +92,24 @@ class CheckNowTest {
 
     @Test
     void aDishedPadAndContradictingTrialsAreSaid() {
-        ValveReading dished = ValveReading.of("1-in-1", "0.05 mm goes", "0.10 mm refuses").withPad(Pad.DISHED);
+        ValveReading dished =
+                ValveReading.of("1-in-1", "0.05 mm goes", "0.10 mm refuses").withPad(Pad.DISHED);
 
-        assertThat(CheckNow.work(CheckReport.of(sheet(0).valve(dished).build()).valves().get(0)))
+        assertThat(CheckNow.work(
+                        CheckReport.of(sheet(0).valve(dished).build()).valves().get(0)))
                 .isEqualTo(Work.DISHED);
-        assertThat(CheckNow.work(CheckReport.of(sheet(0)
-                                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.10 mm refuses"))
-                                .build())
-                        .valves()
-                        .get(0)))
+        assertThat(CheckNow.work(
+                        CheckReport.of(sheet(0).valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.10 mm refuses"))
+                                        .build())
+                                .valves()
+                                .get(0)))
                 .isEqualTo(Work.REPEAT);
-        assertThat(CheckNow.work(CheckReport.of(
-                                sheet(0).valve(ValveReading.of("1-in-1")).build())
-                        .valves()
-                        .get(0)))
+        assertThat(CheckNow.work(
+                        CheckReport.of(sheet(0).valve(ValveReading.of("1-in-1")).build())
+                                .valves()
+                                .get(0)))
                 .isEqualTo(Work.READ);
-        assertThat(CheckNow.work(CheckReport.of(sheet(0)
-                                .valve(ValveReading.of("1-in-1", MIDDLE))
+        assertThat(CheckNow.work(CheckReport.of(sheet(0).valve(ValveReading.of("1-in-1", MIDDLE))
                                 .build())
                         .valves()
                         .get(0)))
@@ -115,14 +118,12 @@ class CheckNowTest {
 
     @Test
     void aValveThatWasNeverReadIsToBeReadAndTheTimeSaysThatItRestsOnNothing() {
-        CheckReport report = CheckReport.of(sheet(0)
-                .history(List.of(visit(1, "1-in-1", "(0.14, 0.16) mm")))
+        CheckReport report = CheckReport.of(sheet(0).history(List.of(visit(1, "1-in-1", "(0.14, 0.16) mm")))
                 .valve(ValveReading.of("1-in-1", MIDDLE))
                 .build());
         EngineTrend trend = report.findTrend().orElseThrow();
 
-        assertThat(report.checkNow(trend))
-                .containsExactly(new CheckNow(ValveId.parse("1-ex-1"), Gap.ONLY, Work.READ));
+        assertThat(report.checkNow(trend)).containsExactly(new CheckNow(ValveId.parse("1-ex-1"), Gap.ONLY, Work.READ));
         assertThat(trend.limiting().orElseThrow().name()).isEqualTo("1-ex-1");
         assertThat(trend.checks()).isZero();
         assertThat(trend.caveat().orElseThrow()).contains("no check of 1-ex-1", "assumed wear");
@@ -146,8 +147,7 @@ class CheckNowTest {
 
     @Test
     void eachMethodHasItsOwnWords() {
-        CheckReport report = CheckReport.of(sheet(2)
-                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses"))
+        CheckReport report = CheckReport.of(sheet(2).valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses"))
                 .valve(ValveReading.of("1-ex-1", MIDDLE))
                 .build());
 

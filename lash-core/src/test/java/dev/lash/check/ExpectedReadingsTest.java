@@ -101,8 +101,8 @@ class ExpectedReadingsTest {
     void aReadingThatTheForecastRulesOutIsPlannedAsIfNothingWereKnown() {
         CheckSheet sheet = sheet().build();
         ValveReading far = ValveReading.of("1-in-1", "0.16 mm goes", "0.25 mm refuses");
-        LeafPlanner tight = LeafPlanner.withDefaults()
-                .withPrior(length -> length.isLessThan(Length.ofMillimetres("0.05")) ? 0 : 1);
+        LeafPlanner tight =
+                LeafPlanner.withDefaults().withPrior(length -> length.isLessThan(Length.ofMillimetres("0.05")) ? 0 : 1);
 
         ValveCheck check = ValveCheck.of(sheet, far, Adjuster.withDefaults(), tight);
 

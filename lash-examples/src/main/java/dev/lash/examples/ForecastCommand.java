@@ -311,7 +311,8 @@ final class ForecastCommand implements Callable<Integer> {
         }
         int usual = unit.isInch() ? INCH_DECIMALS : DECIMALS;
         double least = (error > 0 ? error : Math.abs(trend.drift())) / (unit.isInch() ? MILLIMETRES_PER_INCH : 1);
-        int decimals = least == 0 || least >= 2 * Math.pow(10, -usual) ? usual : 1 - (int) Math.floor(Math.log10(least));
+        int decimals =
+                least == 0 || least >= 2 * Math.pow(10, -usual) ? usual : 1 - (int) Math.floor(Math.log10(least));
         return trend.method() == TrendMethod.FEASIBLE_LINES
                 ? "from " + number(trend.drift() - error, unit, decimals) + " to "
                         + number(trend.drift() + error, unit, decimals)

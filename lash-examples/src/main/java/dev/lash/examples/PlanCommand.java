@@ -108,8 +108,7 @@ final class PlanCommand implements Callable<Integer> {
                         f -> TextReport.leaf(f.leaf(), unit) + (f.byForecast() ? ", by the forecast" : ""),
                         LinkedHashMap::new,
                         Collectors.mapping(
-                                f -> f.valve() + (f.gap() == Gap.ONLY ? "" : " " + f.gap()),
-                                Collectors.joining(", "))))
+                                f -> f.valve() + (f.gap() == Gap.ONLY ? "" : " " + f.gap()), Collectors.joining(", "))))
                 .entrySet()
                 .stream()
                 .map(leaf -> leaf.getValue() + ": " + leaf.getKey())

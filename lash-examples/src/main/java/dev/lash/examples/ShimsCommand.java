@@ -58,7 +58,8 @@ final class ShimsCommand implements Callable<Integer> {
         LengthUnit unit = report.sheet().gauges().unit();
         if (lasting && report.shimPlan().isPresent() && report.findTrend().isEmpty()) {
             bench.err()
-                    .println(sheet + ": --lasting has no trend to go by: it takes an earlier check (\"history\") with its "
+                    .println(sheet
+                            + ": --lasting has no trend to go by: it takes an earlier check (\"history\") with its "
                             + "\"usage\", and what the counter shows now (\"usage\"); leave --lasting out");
             return Main.UNUSABLE;
         }
@@ -81,8 +82,10 @@ final class ShimsCommand implements Callable<Integer> {
 
     /** What the plan calls longest, and on how much that rests. */
     private static void lasting(EngineTrend trend, StringBuilder out) {
-        int fewest = trend.valves().stream().mapToInt(v -> v.trend().checks()).min().orElse(0);
-        int most = trend.valves().stream().mapToInt(v -> v.trend().checks()).max().orElse(0);
+        int fewest =
+                trend.valves().stream().mapToInt(v -> v.trend().checks()).min().orElse(0);
+        int most =
+                trend.valves().stream().mapToInt(v -> v.trend().checks()).max().orElse(0);
         TextTable.paragraph(
                 "Longest lasting: of the plans that are as good by the counts above, the one whose first valve leaves its window "
                         + "latest, each valve taken to drift as fast as nineteen in twenty would at most. It rests on "

@@ -112,8 +112,9 @@ final class TrendPlot {
             return;
         }
         List<Segment> segments = valve.task().history().segments();
-        List<Reading> readings =
-                segments.isEmpty() ? List.of() : segments.get(segments.size() - 1).readings();
+        List<Reading> readings = segments.isEmpty()
+                ? List.of()
+                : segments.get(segments.size() - 1).readings();
         double start = readings.isEmpty() ? now : usage(readings.get(0).usage());
         for (int column = 0; column < COLUMNS; column++) {
             double at = from + (to - from) * column / (COLUMNS - 1);

@@ -164,7 +164,8 @@ class ForecastCommandTest {
                 .build();
 
         assertThat(flowing(ProgramRun.of(sheet, "check", "-")))
-                .containsPattern("Check by [0-9.]+ mi \\(risk 5 %\\): 1-in-1 may leave its window first, from 3 checks of it\\.")
+                .containsPattern(
+                        "Check by [0-9.]+ mi \\(risk 5 %\\): 1-in-1 may leave its window first, from 3 checks of it\\.")
                 .contains("Only 3 checks of 1-in-1: with fewer than 5 the assumed wear does much of the talking");
         assertThat(ProgramRun.of(sheet, "check", "--format", "json", "-").out())
                 .contains("\"checks\" : 3,", "\"caveat\" : \"only 3 checks of 1-in-1");
@@ -185,7 +186,8 @@ class ForecastCommandTest {
                         + "1-ex-1 (not read at this check: read it).")
                 .doesNotContain("narrow");
         assertThat(flowing(forecast(tight)))
-                .contains("outside the window, must be set: 1-in-1; may be outside the window already: 1-ex-1 (not read")
+                .contains(
+                        "outside the window, must be set: 1-in-1; may be outside the window already: 1-ex-1 (not read")
                 .doesNotContain("narrow");
         assertThat(forecast(set, "--format", "json").out()).contains("\"do\" : \"recheck\"", "\"do\" : \"read\"");
     }
@@ -212,7 +214,8 @@ class ForecastCommandTest {
     /** The prior counts kilometres, the counter miles: where the line leaves the window is where the X stands. */
     @Test
     void aPlotInMilesCrossesTheLimitWhereItSays() {
-        ProgramRun run = forecast(counted("3000 mi", "0 mi", "1000 mi", "2000 mi").build());
+        ProgramRun run =
+                forecast(counted("3000 mi", "0 mi", "1000 mi", "2000 mi").build());
         List<String> rows = plot(run);
         String limit = rows.stream()
                 .filter(row -> row.contains("---"))
@@ -296,8 +299,8 @@ class ForecastCommandTest {
                         Ratio.parse("1.5"),
                         "school fleet"))
                 .build();
-        ProgramRun run = forecast(
-                bike(fine, "3000 km", visit("1000 km", "(0.15, 0.17) mm"), visit("2000 km", "(0.13, 0.15) mm"))
+        ProgramRun run =
+                forecast(bike(fine, "3000 km", visit("1000 km", "(0.15, 0.17) mm"), visit("2000 km", "(0.13, 0.15) mm"))
                         .valve(ValveReading.of("1-in-1", "0.11 mm goes", "0.13 mm refuses"))
                         .build());
 
@@ -314,7 +317,9 @@ class ForecastCommandTest {
         ProgramRun run = forecast(set, "--method", "feasible-lines");
 
         assertThat(run.out()).containsPattern("1-in-1 3 +- +from -0\\.[0-9]+ to -0\\.[0-9]+ ");
-        assertThat(forecast(set, "--method", "feasible-lines", "--format", "json").out())
-                .containsPattern("\"slopeRange\" : \\[ \"-0\\.[0-9]+ mm / 10000 km\", \"-0\\.[0-9]+ mm / 10000 km\" \\]");
+        assertThat(forecast(set, "--method", "feasible-lines", "--format", "json")
+                        .out())
+                .containsPattern(
+                        "\"slopeRange\" : \\[ \"-0\\.[0-9]+ mm / 10000 km\", \"-0\\.[0-9]+ mm / 10000 km\" \\]");
     }
 }

@@ -118,9 +118,7 @@ public final class ReportWriter {
                         .map(next -> new Fields()
                                 .put("leaves", SharedForms.leaves(next.leaf(), unit))
                                 .put("owned", next.owned())
-                                .put(
-                                        "byForecast",
-                                        Optional.of(true).filter(yes -> check.isLeafByForecast()))
+                                .put("byForecast", Optional.of(true).filter(yes -> check.isLeafByForecast()))
                                 .map()));
         check.adjustment().ifPresent(adjustment -> {
             Fields form = adjustment(adjustment, unit);

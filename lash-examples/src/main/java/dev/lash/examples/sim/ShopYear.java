@@ -211,7 +211,7 @@ public final class ShopYear {
 
     private static LengthDistribution expected(ClearanceHistory history, ClearanceWindow window) {
         Usage now = Usage.of(BigDecimal.valueOf(CHECKS_BEFORE * INTERVAL), Usage.Unit.KILOMETRE);
-        return  WearTrendFitter.withDefaults()
+        return WearTrendFitter.withDefaults()
                 .expectedReadings(
                         List.of(new TrendTask(history, ClearanceSpec.typical(window))),
                         WearPrior.broadFor(now.unit()),
@@ -239,8 +239,7 @@ public final class ShopYear {
     }
 
     /** Reads a valve until its verdict is certain or there is no next leaf. */
-    private static Bracket read(
-            Function<Bracket, Optional<LeafStack>> next, ClearanceWindow window, Length clearance) {
+    private static Bracket read(Function<Bracket, Optional<LeafStack>> next, ClearanceWindow window, Length clearance) {
         List<Trial> trials = new ArrayList<>();
         while (true) {
             Bracket known = Evidence.of(trials, ReadingRule.simple()).bracket().orElseThrow();
