@@ -25,7 +25,7 @@ final class EngineFindings {
     /** Between these lies the upper end of the windows that makers give, with room: common practice. */
     private static final Length LEAST_USUAL = Length.ofMillimetres("0.03");
 
-    private static final Length MOST_USUAL = Length.ofMillimetres("1.2");
+    private static final Length MOST_USUAL = Length.ofMillimetres("0.8");
     private static final int ENDS_APART = 6;
 
     private EngineFindings() {}

@@ -299,9 +299,9 @@ final class PackNew {
                     t -> clearances = ordered("in", t, "ex", t));
             String in = intake;
             exhaust = window("/clearances/ex", "Exhaust " + which + "?", t -> clearances = ordered("in", in, "ex", t));
-            if (!ClearanceWindow.parse(exhaust)
-                    .upper()
-                    .isLessThan(ClearanceWindow.parse(intake).upper())) {
+            ClearanceWindow ex = ClearanceWindow.parse(exhaust);
+            ClearanceWindow inner = ClearanceWindow.parse(intake);
+            if (!ex.lower().isLessThan(inner.lower()) && !ex.upper().isLessThan(inner.upper())) {
                 break;
             }
             Optional<String> why = WalkSetup.answer(
@@ -334,7 +334,7 @@ final class PackNew {
     /** A tighter exhaust is asked about later, all else is refused at once. */
     private void holdWindow(String pointer, String window) {
         List<String> before = List.copyOf(notes);
-        notes.add("exhaust and intake");
+        notes.add("exhaust tighter than intake");
         try {
             held(pointer, "window", window, () -> {});
         } finally {

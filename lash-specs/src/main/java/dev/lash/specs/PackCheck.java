@@ -16,7 +16,7 @@ public final class PackCheck {
 
     /**
      * Everything that is wrong with the templates of a folder: what cannot be read, then what does not make sense, then what is not in
-     * the canonical form; and an index, where there is one, that does not fit the files.
+     * the canonical form; and an index, where there is one, that does not fit the files. A template may name one of the bundled pack.
      *
      * @param folder the folder
      * @return the findings; none where all is well
@@ -26,7 +26,7 @@ public final class PackCheck {
     public static List<PackFinding> of(Path folder) throws IOException {
         PackFolder read = PackFolder.read(folder);
         List<PackFinding> findings = new ArrayList<>(read.findings());
-        findings.addAll(TemplateRules.check(read.entries(), Set.of(), true));
+        findings.addAll(TemplateRules.check(read.entries(), beneath(), true));
         read.index().ifPresent(index -> index(index, read, findings));
         return List.copyOf(findings);
     }
@@ -43,10 +43,14 @@ public final class PackCheck {
             JsonDocument document = JsonDocument.parse(file, json);
             Template template = new TemplateReader(document).read();
             PackFolder.Entry entry = new PackFolder.Entry(file, document, json, "", template);
-            return TemplateRules.check(List.of(entry), Set.of(), true);
+            return TemplateRules.check(List.of(entry), beneath(), true);
         } catch (DocumentException broken) {
             return List.of(PackFinding.of(broken));
         }
+    }
+
+    private static Set<String> beneath() {
+        return Set.copyOf(SpecPack.bundled().ids());
     }
 
     /**
@@ -121,8 +125,10 @@ public final class PackCheck {
                 // written beside it first, so that the file is whole at every moment; with the rights that new files
                 // have
                 Path whole = folder.resolve("." + entry.name() + ".lash-part");
+                // one that is there already is not ours to write or to remove
+                Files.createFile(whole);
                 try {
-                    Files.writeString(whole, text, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+                    Files.writeString(whole, text, StandardOpenOption.WRITE);
                     Files.move(whole, folder.resolve(entry.name()), StandardCopyOption.REPLACE_EXISTING);
                 } finally {
                     Files.deleteIfExists(whole);

@@ -2,6 +2,14 @@ package dev.lash.specs;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.engine.ClearanceWindow;
+import dev.lash.engine.Pitch;
+import dev.lash.engine.ShimRange;
+import dev.lash.measure.Length;
+import dev.lash.measure.Ratio;
+import dev.lash.measure.RejectedValueException;
+import dev.lash.measure.Temperature;
+import dev.lash.measure.Usage;
 import dev.lash.specs.Json.Kind;
 import dev.lash.specs.PackVersion.Step;
 import java.io.IOException;
@@ -14,13 +22,14 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
  * What changed from one version of a pack to another, whether the version says so, and what is against the rules of a template's life.
- * A changed window or train is a major change of the pack, for advice may differ; anything added or any other figure is minor; words
- * are a patch. A template that is gone is a major change and against the rules.
+ * A window, train or timing that changed or came is a major change of the pack, for advice may differ; any other figure is minor; words,
+ * and a figure written in another way, are a patch. A template that is gone is a major change and against the rules.
  *
  * @param changes the changes, by template and place
  * @param findings what is against the rules: a template that is gone, an id that now means another engine, a figure that changed while
@@ -48,6 +57,14 @@ public record PackComparison(
             "camTiming",
             "decompressor",
             "camshafts");
+    private static final List<Function<String, Object>> FIGURES = List.of(
+            Length::parse,
+            ClearanceWindow::parse,
+            ShimRange::parse,
+            Pitch::parse,
+            Usage::parse,
+            Temperature::parse,
+            Ratio::parse);
     private static final Set<String> WORDS =
             Set.of("title", "notes", "sources", "provenance", "examples", "revision", "tools");
 
@@ -92,6 +109,11 @@ public record PackComparison(
             requireNonNull(step, "step");
         }
 
+        /** The same where nothing but the way it is written changed. */
+        Change asWords() {
+            return new Change(template, pointer, before, after, Step.PATCH);
+        }
+
         /** {@return the change in one line} */
         @Override
         public String toString() {
@@ -132,6 +154,12 @@ public record PackComparison(
             } else {
                 List<Change> here = new ArrayList<>();
                 compare(id, "", was.document().root(), is.document().root(), here);
+                boolean fireAlike = was.template()
+                        .spec()
+                        .firingOrder()
+                        .equals(is.template().spec().firingOrder());
+                here.replaceAll(
+                        change -> fireAlike && change.pointer().startsWith("/firing") ? change.asWords() : change);
                 changes.addAll(here);
                 lives.compare(was, is, here);
             }
@@ -166,23 +194,35 @@ public record PackComparison(
                 Json x = a.members().get(name);
                 Json y = b.members().get(name);
                 if (x == null || y == null) {
-                    changes.add(new Change(
-                            id, at, x == null ? "" : words(x), y == null ? "" : words(y), step(at, x == null)));
+                    changes.add(new Change(id, at, x == null ? "" : words(x), y == null ? "" : words(y), step(at)));
                 } else {
                     compare(id, at, x, y, changes);
                 }
             }
         } else if (!words(a).equals(words(b))) {
-            changes.add(new Change(id, pointer, words(a), words(b), step(pointer, false)));
+            Step step = isSame(a, b) ? Step.PATCH : step(pointer);
+            changes.add(new Change(id, pointer, words(a), words(b), step));
         }
     }
 
-    private static Step step(String pointer, boolean added) {
+    /** Whether two texts are one figure written in two ways, such as {@code 0.5 mm} and {@code 0.50 mm}. */
+    private static boolean isSame(Json a, Json b) {
+        return a.kind() == b.kind()
+                && FIGURES.stream().anyMatch(figure -> {
+                    try {
+                        return figure.apply(a.text()).equals(figure.apply(b.text()));
+                    } catch (RejectedValueException another) {
+                        return false;
+                    }
+                });
+    }
+
+    private static Step step(String pointer) {
         String field = pointer.substring(1).split("/", -1)[0];
         if (WORDS.contains(field)) {
             return Step.PATCH;
         }
-        return ADVICE.contains(field) && !(added && field.equals("camTiming")) ? Step.MAJOR : Step.MINOR;
+        return ADVICE.contains(field) ? Step.MAJOR : Step.MINOR;
     }
 
     private static String words(Json value) {

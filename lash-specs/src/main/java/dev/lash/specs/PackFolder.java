@@ -9,6 +9,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.TreeMap;
 
@@ -92,6 +93,12 @@ final class PackFolder {
                             "put the template itself in the folder"));
                 } else if (name.endsWith(ENDING)) {
                     files.put(name, file);
+                } else if (name.toLowerCase(Locale.ROOT).contains(ENDING)) {
+                    findings.add(refused(
+                            name,
+                            "is not read, for its name does not end in " + ENDING,
+                            "names that end in " + ENDING,
+                            "rename it, or move it elsewhere"));
                 }
                 if (files.size() > MOST_FILES || findings.size() > MOST_FILES) {
                     throw refusal(folder, "holds too many files", "at most " + MOST_FILES);

@@ -1,5 +1,6 @@
 package dev.lash.specs;
 
+import dev.lash.engine.EngineSpec;
 import dev.lash.specs.PackComparison.Change;
 import dev.lash.specs.PackFolder.Entry;
 import dev.lash.specs.PackVersion.Step;
@@ -57,7 +58,14 @@ final class PackLives {
         PackVersion addedIn = PackVersion.parse(is.template().lifeCycle().addedIn());
         boolean before = from != null && addedIn.compareTo(from) <= 0;
         boolean after = to != null && addedIn.compareTo(to) > 0;
-        if (before || after) {
+        if (before && from != null && from.equals(to)) {
+            add(
+                    is,
+                    "/addedIn",
+                    "is told of a pack whose version was not raised",
+                    "a version of the pack after " + from,
+                    "raise the version in " + PackFolder.INDEX + ", and write it here");
+        } else if (before || after) {
             add(
                     is,
                     "/addedIn",
@@ -112,10 +120,32 @@ final class PackLives {
                     "is missing: the template is " + today.status().word(),
                     to == null ? "the version that first advises against it" : to.toString(),
                     "add it");
+        } else if (today.status() != Status.ACTIVE
+                && to != null
+                && PackVersion.parse(today.deprecatedIn()).compareTo(to) > 0) {
+            add(
+                    is,
+                    "/deprecatedIn",
+                    "is a version that is still to come",
+                    "at most " + to,
+                    "write the version that advises against it");
         }
     }
 
     private void status(Entry is, Status then, Status today) {
+        String told = is.template().lifeCycle().deprecatedIn();
+        if (then == Status.ACTIVE
+                && today == Status.DEPRECATED
+                && from != null
+                && !told.isEmpty()
+                && PackVersion.parse(told).compareTo(from) <= 0) {
+            add(
+                    is,
+                    "/deprecatedIn",
+                    "is a version in which the template was active",
+                    to == null ? "a version after " + from : to.toString(),
+                    "write the version that advises against it");
+        }
         if (then == Status.ACTIVE && today == Status.WITHDRAWN) {
             add(
                     is,
@@ -134,8 +164,20 @@ final class PackLives {
         }
     }
 
-    /** An id that means another engine now: old sheets would be judged by it. */
+    /** An id that means another engine now: old sheets would be judged by it. Intervals may be corrected, but not with the title. */
     private void anotherEngine(Entry was, Entry is) {
+        EngineSpec engine = is.template().spec();
+        EngineSpec before = was.template().spec();
+        if (!engine.title().equals(before.title())
+                && engine.firingOrder().cylinders() == before.firingOrder().cylinders()
+                && !engine.firingOrder().intervals().equals(before.firingOrder().intervals())) {
+            add(
+                    is,
+                    "/title",
+                    "makes it another engine, since the firing intervals changed too",
+                    before.title(),
+                    "leave this template as it was, and add the other engine under an id of its own");
+        }
         for (String pointer : List.of("/cylinders", "/train/kind", "/valves")) {
             String then = was.document().find(pointer).map(Json::shown).orElse("");
             String today = is.document().find(pointer).map(Json::shown).orElse("");

@@ -1,7 +1,9 @@
 package dev.lash.specs;
 
 import dev.lash.engine.ClearanceSpec;
+import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.FiringOrder;
 import dev.lash.engine.Gap;
 import dev.lash.engine.Pitch;
 import dev.lash.engine.ShimRange;
@@ -10,6 +12,8 @@ import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
+import dev.lash.measure.Ratio;
+import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
 import dev.lash.specs.PackFolder.Entry;
 import dev.lash.specs.Template.Source;
@@ -29,10 +33,21 @@ import java.util.stream.Stream;
 /** What a schema cannot hold a template to: whether its figures make sense, alone and beside each other. */
 final class TemplateRules {
     private static final Length LEAST_USUAL = Length.ofMillimetres("0.03");
-    private static final Length MOST_USUAL = Length.ofMillimetres("1.2");
+    private static final Length MOST_USUAL = Length.ofMillimetres("0.8");
     private static final Length THINNEST_SHIM = Length.ofMillimetres("0.8");
     private static final Length THICKEST_SHIM = Length.ofMillimetres("8");
     private static final int LEAST_EXAMPLES = 2;
+    private static final int ENDS_APART = 6;
+
+    /** Limits with room, common practice: of ratios, a cold engine, any engine that is measured, degrees between firings and of lift. */
+    private static final Ratio LEAST_RATIO = Ratio.of(1, 2);
+
+    private static final Ratio MOST_RATIO = Ratio.of(5, 2);
+    private static final Temperature MOST_COLD = Temperature.ofCelsius(60);
+    private static final Temperature MOST_HOT = Temperature.ofCelsius(150);
+    private static final Ratio LEAST_FIRING = Ratio.of(30, 1);
+    private static final Ratio LEAST_LIFT = Ratio.of(200, 1);
+    private static final Ratio MOST_LIFT = Ratio.of(340, 1);
 
     /** Pitches of fine threads that adjusters have: metric by ISO 261, in threads to the inch by ISO 263 (from memory). */
     private static final List<String> THREADS = List.of(
@@ -71,6 +86,8 @@ final class TemplateRules {
         windows(entry);
         train(entry);
         valves(entry);
+        firing(entry);
+        timing(entry);
         interval(entry);
         condition(entry);
         wearPrior(entry);
@@ -115,19 +132,53 @@ final class TemplateRules {
                                 "check the figure; only the closer of a desmodromic valve may have none"));
             }
         }
-        Optional<ClearanceSpec> in = engine.findClearance(ValveRole.INTAKE);
-        Optional<ClearanceSpec> ex = engine.findClearance(ValveRole.EXHAUST);
-        boolean tighter = in.isPresent()
-                && ex.isPresent()
-                && ex.get().check().upper().isLessThan(in.get().check().upper());
-        boolean noted = notes(entry).anyMatch(note -> note.contains("exhaust") && note.contains("intake"));
+        for (Gap gap : engine.gaps()) {
+            for (ValveRole role : ValveRole.values()) {
+                engine.findClearance(role, gap)
+                        .map(ClearanceSpec::check)
+                        .filter(w -> w.lower().signum() > 0
+                                && w.upper().isMoreThan(w.lower().times(ENDS_APART)))
+                        .ifPresent(w -> add(
+                                entry,
+                                (gap == Gap.CLOSER ? "/closerClearances/" : "/clearances/") + role.code(),
+                                "has ends more than " + ENDS_APART + " times apart: a decimal may have slipped in one",
+                                "two ends of one size",
+                                "check both figures"));
+            }
+        }
+        sides(entry);
+    }
+
+    /** The windows of the two roles beside each other. */
+    private void sides(Entry entry) {
+        EngineSpec engine = entry.template().spec();
+        Optional<ClearanceWindow> intake =
+                engine.findClearance(ValveRole.INTAKE).map(ClearanceSpec::check);
+        Optional<ClearanceWindow> exhaust =
+                engine.findClearance(ValveRole.EXHAUST).map(ClearanceSpec::check);
+        if (intake.isEmpty() || exhaust.isEmpty()) {
+            return;
+        }
+        ClearanceWindow in = intake.get();
+        ClearanceWindow ex = exhaust.get();
+        boolean tighter = ex.lower().isLessThan(in.lower()) || ex.upper().isLessThan(in.upper());
+        boolean noted = notes(entry)
+                .anyMatch(note -> note.contains("exhaust") && note.contains("intake") && note.contains("tighter"));
         if (tighter && !noted) {
             add(
                     entry,
                     "/clearances/ex",
                     "is tighter than the intake window: the sides may be swapped",
-                    "an exhaust window not below that of the intake",
-                    "swap them, or write a note that says of intake and exhaust why it is so");
+                    "an exhaust window of which neither end lies below that of the intake",
+                    "swap them, or write a note that says why the exhaust is tighter than the intake");
+        }
+        if (in.isUnlike(ex)) {
+            add(
+                    entry,
+                    "/clearances/ex",
+                    "is five times or more off the intake window: a decimal may have slipped",
+                    "two windows of one size",
+                    "check both figures");
         }
     }
 
@@ -145,6 +196,15 @@ final class TemplateRules {
                     "is not the pitch of a standard thread",
                     "one of " + String.join(", ", THREADS),
                     "check the thread");
+        }
+        if (train instanceof ValveTrain.Screw screw
+                && (screw.ratio().compareTo(LEAST_RATIO) < 0 || screw.ratio().compareTo(MOST_RATIO) > 0)) {
+            add(
+                    entry,
+                    "/train/ratio",
+                    "is no usual ratio of a rocker",
+                    LEAST_RATIO + " to " + MOST_RATIO,
+                    "divide the arm of the valve by that of the pushrod");
         }
         if (train instanceof ValveTrain.Shim shim) {
             sizes(entry, "/train/shims", shim.sizes());
@@ -189,13 +249,47 @@ final class TemplateRules {
         }
     }
 
+    /** Two cylinders do not fire within a few degrees of each other. */
+    private void firing(Entry entry) {
+        FiringOrder order = entry.template().spec().firingOrder();
+        for (int i = 0; i < order.intervals().size(); i++) {
+            if (order.intervals().get(i).compareTo(LEAST_FIRING) < 0) {
+                add(
+                        entry,
+                        "/firingIntervals/" + i,
+                        "is no usual interval between two firings",
+                        LEAST_FIRING + " crank degrees or more",
+                        "check the figure; the intervals sum to 720");
+            }
+        }
+    }
+
+    private void timing(Entry entry) {
+        entry.template().spec().camTiming().ifPresent(timing -> {
+            for (ValveRole role : ValveRole.values()) {
+                Ratio lift = timing.liftTo(role)
+                        .minus(timing.liftFrom(role))
+                        .minus(timing.margin())
+                        .minus(timing.margin());
+                if (lift.compareTo(LEAST_LIFT) < 0 || lift.compareTo(MOST_LIFT) > 0) {
+                    add(
+                            entry,
+                            "/camTiming/" + role.code(),
+                            "lifts the valve for " + lift + " crank degrees, which no usual cam does",
+                            LEAST_LIFT + " to " + MOST_LIFT,
+                            "check the figures and the marks that they count from");
+                }
+            }
+        });
+    }
+
     private void interval(Entry entry) {
         Optional<Usage> interval = entry.template().spec().checkInterval();
         boolean shims = entry.template().spec().train().shimRatio().isPresent();
         interval.ifPresent(usage -> {
             boolean distance = usage.unit().isDistance();
-            BigDecimal least = BigDecimal.valueOf(distance ? 500 : 5);
-            BigDecimal most = BigDecimal.valueOf(distance ? (shims ? 60_000 : 40_000) : 5_000);
+            BigDecimal least = BigDecimal.valueOf(distance ? 1_000 : 20);
+            BigDecimal most = BigDecimal.valueOf(distance ? (shims ? 60_000 : 40_000) : 3_000);
             if (usage.amount().compareTo(least) < 0 || usage.amount().compareTo(most) > 0) {
                 add(
                         entry,
@@ -232,6 +326,24 @@ final class TemplateRules {
                     "a temperature, such as { \"maxTemperature\": \"35 °C\" }",
                     "add it");
         }
+        // with a least temperature too, the windows are for a hot engine
+        Temperature most = engine.coldest().isEmpty() ? MOST_COLD : MOST_HOT;
+        engine.warmest()
+                .filter(warmest -> warmest.isAbove(most))
+                .ifPresent(warmest -> add(
+                        entry,
+                        "/condition/maxTemperature",
+                        "is warmer than a" + (most.equals(MOST_COLD) ? " cold engine" : "ny engine at this work"),
+                        "at most " + most,
+                        "check the figure and its scale"));
+        engine.coldest()
+                .filter(coldest -> coldest.isAbove(MOST_HOT))
+                .ifPresent(coldest -> add(
+                        entry,
+                        "/condition/minTemperature",
+                        "is warmer than any engine at this work",
+                        "at most " + MOST_HOT,
+                        "check the figure and its scale"));
     }
 
     private void wearPrior(Entry entry) {
@@ -311,6 +423,27 @@ final class TemplateRules {
                 || entries.stream().anyMatch(e -> e.template().id().equals(life.replacedBy()));
         if (!known) {
             add(entry, "/replacedBy", "is not in the pack", "the id of a template", "correct it");
+        }
+        boolean toItself = life.replacedBy().equals(entry.template().id());
+        boolean toAnother = entries.stream()
+                .map(Entry::template)
+                .anyMatch(t -> t.id().equals(life.replacedBy()) && t.lifeCycle().status() != Status.ACTIVE);
+        if (toItself || toAnother) {
+            add(
+                    entry,
+                    "/replacedBy",
+                    toItself ? "is the template itself" : "is no longer active itself",
+                    "the id of another template that is active",
+                    "name the one to take instead, or none");
+        }
+        if (!life.deprecatedIn().isEmpty()
+                && PackVersion.parse(life.deprecatedIn()).compareTo(PackVersion.parse(life.addedIn())) <= 0) {
+            add(
+                    entry,
+                    "/deprecatedIn",
+                    "is not after the version that added the template",
+                    "a version after " + life.addedIn(),
+                    "write the version of the pack that advised against it");
         }
         if (!entry.name().equals(entry.template().id() + ".json")) {
             add(

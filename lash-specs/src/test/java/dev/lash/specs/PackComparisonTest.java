@@ -60,6 +60,14 @@ class PackComparisonTest {
                 with("/wearPrior/drift", "\"-0.020 mm\"", "-0.010 mm", "-0.020 mm", Step.MINOR),
                 with("/features/cooling", "\"air\"", "liquid", "air", Step.MINOR),
                 with("/cautions", "[\"Less.\"]", null, "[Less.]", Step.MINOR),
+                // a figure written in another way
+                with("/clearances/in", "\"0.130..0.190 mm\"", "0.13..0.19 mm", "0.130..0.190 mm", Step.PATCH),
+                with(
+                        "/train/shims",
+                        "\"1.2..3.5 mm step 0.025 mm\"",
+                        "1.20..3.50 mm step 0.025 mm",
+                        "1.2..3.5 mm step 0.025 mm",
+                        Step.PATCH),
                 // words
                 with("/title", "\"Another title\"", null, "Another title", Step.PATCH),
                 with("/notes", "[\"Typical.\"]", null, "[Typical.]", Step.PATCH),
@@ -100,7 +108,7 @@ class PackComparisonTest {
 
         assertThat(added.changes())
                 .extracting(Change::pointer, Change::before, Change::step)
-                .containsExactly(tuple("/camTiming", "", Step.MINOR), tuple("/provenance/~1camTiming", "", Step.PATCH));
+                .containsExactly(tuple("/camTiming", "", Step.MAJOR), tuple("/provenance/~1camTiming", "", Step.PATCH));
         assertThat(added.changes().get(0).toString())
                 .startsWith("vtwin-90-bucket/camTiming: (none) -> {in: {opens: 15");
 

@@ -44,6 +44,11 @@ class TemplateRulesTest {
             return json;
         }
 
+        /** The same, to be found in another place than where the change was made. */
+        Spoilt at(String place) {
+            return new Spoilt(rule, id, changes, place, problem, mend);
+        }
+
         @Override
         public String toString() {
             return rule + ", " + id + " " + changes;
@@ -72,11 +77,38 @@ class TemplateRulesTest {
         return List.of(
                 there("usual window", SCREW, usual, unit, "/clearances/in", "\"0.004..0.006 mm\""),
                 there("usual window", SCREW, usual, unit, "/clearances/ex", "\"1.5..2.2 mm\""),
+                there("usual window", SCREW, usual, unit, "/clearances/ex", "\"0.7..0.9 mm\""),
                 there("usual window", BUCKET, usual, unit, "/clearances/in", "\"13..19 um\""),
                 there("usual window", DESMO, usual, unit, "/closerClearances/ex", "\"0.00..0.01 mm\""),
                 there("window above zero", SCREW, zero, "check the figure", "/clearances/in", "\"0.00..0.13 mm\""),
                 there("window above zero", BUCKET, zero, "check the figure", "/clearances/ex", "\"0..0.28 mm\""),
                 there("window above zero", DESMO, zero, "check the figure", "/clearances/in", "\"0.00..0.12 mm\""),
+                there("ends of a window", SCREW, "has ends more than", "both", "/clearances/ex", "\"0.02..0.18 mm\""),
+                there("ends of a window", BUCKET, "has ends more than", "both", "/clearances/in", "\"0.02..0.19 mm\""),
+                there("ends of a window", DESMO, "has ends more than", "both", "/clearances/in", "\"0.01..0.12 mm\""),
+                there(
+                        "like windows",
+                        SCREW,
+                        "is five times or more off",
+                        "both",
+                        "/clearances/ex",
+                        "\"0.60..0.75 mm\""),
+                there(
+                                "like windows",
+                                BUCKET,
+                                "is five times or more off",
+                                "both",
+                                "/clearances/in",
+                                "\"0.03..0.05 mm\"")
+                        .at("/clearances/ex"),
+                there(
+                        "like windows",
+                        DESMO,
+                        "is five times or more off",
+                        "both",
+                        "/clearances/ex",
+                        "\"0.50..0.60 mm\""),
+                there("exhaust not tighter", SCREW, tighter, "swap them", "/clearances/ex", "\"0.05..0.20 mm\""),
                 there("exhaust not tighter", SCREW, tighter, "swap them", "/clearances/ex", "\"0.05..0.10 mm\""),
                 there("exhaust not tighter", BUCKET, tighter, "write a note", "/clearances/ex", "\"0.10..0.16 mm\""),
                 there("exhaust not tighter", DESMO, tighter, "swap them", "/clearances/ex", "\"0.05..0.10 mm\""),
@@ -136,6 +168,9 @@ class TemplateRulesTest {
                 there("pitch", SCREW, pitch, "check the thread", "/train/pitch", "\"0.55 mm\""),
                 there("pitch", MOWER, pitch, "check the thread", "/train/pitch", "\"22 tpi\""),
                 there("pitch", "screw-twin", pitch, "check the thread", "/train/pitch", "\"2 mm\""),
+                there("rocker ratio", MOWER, "is no usual ratio", "divide", "/train/ratio", "\"10\""),
+                there("rocker ratio", MOWER, "is no usual ratio", "divide", "/train/ratio", "\"0.13\""),
+                there("rocker ratio", "vtwin-45-pushrod", "is no usual ratio", "divide", "/train/ratio", "\"9\""),
                 there("shim sizes", BUCKET, sizes, unit, "/train/shims", "\"0.20..3.50 mm step 0.05 mm\""),
                 there("shim sizes", BUCKET, sizes, unit, "/train/shims", "\"12.0..19.5 mm step 0.5 mm\""),
                 there("shim sizes", DESMO, sizes, unit, "/train/openerShims", "\"0.50..4.50 mm step 0.05 mm\""),
@@ -207,7 +242,50 @@ class TemplateRulesTest {
                         "[1, 3, 4, 5]"),
                 there("firing intervals", BUCKET, "do not fit the firing order", "", "/firingIntervals", "[270, 270]"),
                 there("firing intervals", BUCKET, "do not fit the firing order", "", "/firingIntervals", "[720]"),
-                there("firing intervals", DESMO, "do not fit the firing order", "", "/firingIntervals", "[720, 0]"));
+                there("firing intervals", DESMO, "do not fit the firing order", "", "/firingIntervals", "[720, 0]"),
+                there("firings apart", BUCKET, "is no usual interval", "sum to 720", "/firingIntervals", "[1, 719]")
+                        .at("/firingIntervals/0"),
+                there("firings apart", DESMO, "is no usual interval", "sum to 720", "/firingIntervals", "[700, 20]")
+                        .at("/firingIntervals/1"),
+                there(
+                                "firings apart",
+                                BUCKET,
+                                "is no usual interval",
+                                "sum to 720",
+                                "/firingIntervals",
+                                "[29.5, 690.5]")
+                        .at("/firingIntervals/0"),
+                timed(
+                        "/camTiming/in/opens",
+                        "\"25 deg ATDC\"",
+                        "/camTiming/in/closes",
+                        "\"5 deg BBDC\"",
+                        "/camTiming/in"),
+                timed(
+                        "/camTiming/ex/opens",
+                        "\"5 deg BBDC\"",
+                        "/camTiming/ex/closes",
+                        "\"2 deg ATDC\"",
+                        "/camTiming/ex"),
+                timed(
+                        "/camTiming/ex/opens",
+                        "\"95 deg BBDC\"",
+                        "/camTiming/ex/closes",
+                        "\"90 deg ATDC\"",
+                        "/camTiming/ex"));
+    }
+
+    private static Spoilt timed(String one, String first, String other, String second, String pointer) {
+        return spoilt(
+                "cam timing",
+                "follower-single",
+                pointer,
+                "which no usual cam does",
+                "the marks",
+                one,
+                first,
+                other,
+                second);
     }
 
     private static List<Spoilt> conditions() {
@@ -219,6 +297,22 @@ class TemplateRulesTest {
                 there("interval", SCREW, interval, unit, "/checkInterval", "\"50000 km\""),
                 there("interval", BUCKET, interval + "bucket-shim-under", unit, "/checkInterval", "\"240000 km\""),
                 there("interval", MOWER, interval, unit, "/checkInterval", "\"2 h\""),
+                there("interval", MOWER, interval, unit, "/checkInterval", "\"15 h\""),
+                there("interval", MOWER, interval, unit, "/checkInterval", "\"4000 h\""),
+                there("temperature", SCREW, "cold engine", "scale", "/condition/maxTemperature", "\"350 \u00b0C\""),
+                there("temperature", BUCKET, "cold engine", "scale", "/condition/maxTemperature", "\"95 \u00b0C\""),
+                spoilt(
+                        "temperature",
+                        DESMO,
+                        "/condition/minTemperature",
+                        "is warmer than any engine",
+                        "scale",
+                        "/condition/maxTemperature",
+                        "\"190 \u00b0C\"",
+                        "/condition/minTemperature",
+                        "\"180 \u00b0C\"",
+                        "/provenance/~1condition~1minTemperature",
+                        "\"memory\""),
                 spoilt(
                         "interval there",
                         SCREW,
@@ -374,13 +468,47 @@ class TemplateRulesTest {
                         "\"vtwin-90-desmodromic\""),
                 replaced(SCREW, "screw-singel"),
                 replaced(BUCKET, "vtwin-90"),
-                replaced(DESMO, "screw-single"),
+                replaced(DESMO, "desmodromic"),
+                itself(SCREW),
+                itself(BUCKET),
+                itself(DESMO),
+                early(SCREW, "0.0.1"),
+                early(BUCKET, "0.1.0"),
+                early(DESMO, "0.0.9"),
                 there("status", SCREW, "is not a status", "write one of these", "/status", "\"old\""),
                 there("status", BUCKET, "is not a status", "write one of these", "/status", "\"Active\""),
                 there("status", DESMO, "is not a status", "write one of these", "/status", "\"\""),
                 there("version", SCREW, "is not a version", "correct it", "/addedIn", "\"0.2\""),
                 there("version", BUCKET, "is not a version", "correct it", "/addedIn", "\"0.2.0-beta\""),
                 there("version", DESMO, "is not a version", "correct it", "/addedIn", "\"next\""));
+    }
+
+    private static Spoilt itself(String id) {
+        return spoilt(
+                "replaced by another",
+                id,
+                "/replacedBy",
+                "is the template itself",
+                "the one to take instead",
+                "/status",
+                "\"deprecated\"",
+                "/deprecatedIn",
+                "\"9.0.0\"",
+                "/replacedBy",
+                "\"" + id + "\"");
+    }
+
+    private static Spoilt early(String id, String version) {
+        return spoilt(
+                "deprecated after it was added",
+                id,
+                "/deprecatedIn",
+                "is not after the version that added",
+                "the version of the pack",
+                "/status",
+                "\"deprecated\"",
+                "/deprecatedIn",
+                "\"" + version + "\"");
     }
 
     private static Spoilt replaced(String id, String by) {
