@@ -107,8 +107,8 @@ final class Histories {
     }
 
     /** The shim that the last check left in. */
-    Optional<Length> lastShim(ValveId valve, Gap gap) {
-        Length last = null;
+    Optional<InstalledShim> lastShim(ValveId valve, Gap gap) {
+        InstalledShim last = null;
         for (PastVisit visit : visits) {
             for (PastVisit.PastReading reading : visit.valves()) {
                 if (reading.valve().equals(valve) && reading.gap() == gap) {
@@ -167,12 +167,12 @@ final class Histories {
                     .filter(r -> r.valve().equals(valve) && r.gap() == gap)
                     .forEach(r -> {
                         boolean touched = !r.left().equals(r.found());
-                        Length before = touched ? story.shim : r.shim();
+                        InstalledShim before = touched ? null : r.shim();
                         if (visit.breakIn()) {
                             // what moved until now says nothing of the drift from here on
                             story.brokenIn();
                         }
-                        story.read(usage, r.found(), before, Length.ZERO);
+                        story.read(usage, r.found(), before);
                         if (touched) {
                             story.adjusted(usage, r.left(), r.shim());
                         }
@@ -194,48 +194,61 @@ final class Histories {
                 .flatMap(j -> check.bracket())
                 .map(Bracket::interval)
                 .orElse(LengthInterval.any());
-        Optional<InstalledShim> shim = reading.findShim();
-        story.read(
-                usage,
-                found,
-                shim.flatMap(InstalledShim::size).orElse(null),
-                shim.map(InstalledShim::tolerance).orElse(Length.ZERO));
+        story.read(usage, found, reading.findShim().orElse(null));
         reading.findDone().ifPresent(done -> {
             LengthInterval left = check.recheck()
                     .flatMap(Evidence::bracket)
                     .map(Bracket::interval)
                     .orElse(LengthInterval.any());
-            story.adjusted(usage, left, done instanceof Done.Fitted fitted ? fitted.shim() : null);
+            story.adjusted(
+                    usage, left, done instanceof Done.Fitted fitted ? InstalledShim.measured(fitted.shim()) : null);
         });
     }
 
-    /** A history as it is told, with the shim that is in at each point. */
+    /** A history as it is told. */
     private static final class Story {
         final ClearanceHistory.Builder builder;
         final @Nullable Ratio ratio;
 
-        @Nullable
-        Length shim;
+        /** The sizes that the shim in place may have; {@code null} where none is known. */
+        private @Nullable LengthInterval shim;
 
         Story(ClearanceHistory.Builder builder, @Nullable Ratio ratio) {
             this.builder = builder;
             this.ratio = ratio;
         }
 
-        void read(Usage usage, LengthInterval found, @Nullable Length now, Length tolerance) {
-            if (ratio != null && now != null) {
-                builder.shim(now, tolerance, ratio);
-                shim = now;
+        /** A reading, with the shim that was seen in place; {@code null} where nobody looked. */
+        void read(Usage usage, LengthInterval found, @Nullable InstalledShim seen) {
+            LengthInterval sizes = sizes(seen);
+            if (sizes != null) {
+                shim = sizes;
             }
+            tellShim();
             builder.read(usage, found);
         }
 
-        void adjusted(Usage usage, LengthInterval left, @Nullable Length fitted) {
-            if (ratio == null || fitted == null || shim == null) {
+        private void tellShim() {
+            if (ratio != null && shim != null) {
+                builder.shim(shim, ratio);
+            }
+        }
+
+        void adjusted(Usage usage, LengthInterval left, @Nullable InstalledShim fitted) {
+            LengthInterval sizes = sizes(fitted);
+            if (ratio != null && sizes != null && shim != null) {
+                builder.fitted(sizes, ratio);
+            } else {
                 builder.adjusted();
             }
-            shim = null;
-            read(usage, left, fitted, Length.ZERO);
+            shim = sizes;
+            read(usage, left, fitted);
+        }
+
+        private static @Nullable LengthInterval sizes(@Nullable InstalledShim shim) {
+            return Optional.ofNullable(shim)
+                    .flatMap(InstalledShim::possibleSizes)
+                    .orElse(null);
         }
 
         void brokenIn() {

@@ -2,6 +2,7 @@ package dev.lash.check;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.adjust.InstalledShim;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
 import dev.lash.measure.Length;
@@ -60,24 +61,25 @@ public record PastVisit(LocalDate date, @Nullable Usage usage, List<PastReading>
      * @param gap which of its gaps
      * @param found the clearance as found
      * @param left the clearance as left; the same when nothing was done
-     * @param shim the shim that was left in; {@code null} where there is none or it is not known
+     * @param shim the shim that was left in, by its mark or measured, with how far off that may be; {@code null} where there is none
+     *     or it is not known
      */
     public record PastReading(
             ValveId valve,
             Gap gap,
             LengthInterval found,
             LengthInterval left,
-            @Nullable Length shim) implements Serializable {
+            @Nullable InstalledShim shim) implements Serializable {
         /**
          * Creates a reading of a valve that has one gap.
          *
          * @param valve the valve
          * @param found the clearance as found
          * @param left the clearance as left; the same when nothing was done
-         * @param shim the shim that was left in; {@code null} where there is none or it is not known
+         * @param shim the size of the shim that was left in, taken as exact; {@code null} where there is none or it is not known
          */
         public PastReading(ValveId valve, LengthInterval found, LengthInterval left, @Nullable Length shim) {
-            this(valve, Gap.ONLY, found, left, shim);
+            this(valve, Gap.ONLY, found, left, shim == null ? null : InstalledShim.marked(shim));
         }
 
         /**
@@ -87,7 +89,8 @@ public record PastVisit(LocalDate date, @Nullable Usage usage, List<PastReading>
          * @param gap which of its gaps
          * @param found the clearance as found
          * @param left the clearance as left; the same when nothing was done
-         * @param shim the shim that was left in; {@code null} where there is none or it is not known
+         * @param shim the shim that was left in, by its mark or measured, with how far off that may be; {@code null} where there is
+         *     none or it is not known
          */
         public PastReading {
             requireNonNull(valve, "valve");
@@ -97,7 +100,7 @@ public record PastVisit(LocalDate date, @Nullable Usage usage, List<PastReading>
         }
 
         /** {@return the shim that was left in, or empty where there is none or it is not known} */
-        public Optional<Length> findShim() {
+        public Optional<InstalledShim> findShim() {
             return Optional.ofNullable(shim);
         }
     }

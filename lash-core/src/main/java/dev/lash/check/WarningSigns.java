@@ -95,18 +95,19 @@ final class WarningSigns {
         String place = check.reading().name();
         histories
                 .lastShim(check.reading().valve(), gap)
-                .filter(recorded -> check.reading()
-                        .findShim()
-                        .flatMap(InstalledShim::possibleSizes)
-                        .filter(possible -> !possible.contains(recorded))
+                .filter(recorded -> recorded.possibleSizes()
+                        .flatMap(then -> check.reading()
+                                .findShim()
+                                .flatMap(InstalledShim::possibleSizes)
+                                .filter(now -> now.intersection(then).isEmpty()))
                         .isPresent())
+                .map(this::size)
                 .ifPresent(recorded -> add(
                         FindingCode.SHIM_NOT_AS_RECORDED,
                         place,
-                        "a shim of " + installed.toString(unit) + " is in, but the last check left one of "
-                                + recorded.toString(unit),
+                        "a shim of " + installed.toString(unit) + " is in, but the last check left one of " + recorded,
                         installed.toString(unit),
-                        recorded.toString(unit),
+                        recorded,
                         "measure it; a swap may be missing from the records"));
         sheet.engine()
                 .train()
@@ -121,6 +122,12 @@ final class WarningSigns {
                         "more than " + THIN_STEPS + " steps above "
                                 + range.thinnest().toString(unit),
                         "valve or seat is nearly used up: have them looked at before a thinner shim is sought"));
+    }
+
+    /** A shim of known size in words. */
+    private String size(InstalledShim shim) {
+        String size = shim.size().orElseThrow().toString(unit);
+        return shim.tolerance().signum() == 0 ? size : size + " ± " + shim.tolerance().toString(unit);
     }
 
     private static boolean isNearThinEnd(ShimRange range, Length installed) {

@@ -19,7 +19,9 @@ import org.jspecify.annotations.Nullable;
  * What was read of one gap over the life of an engine, cut into segments: an adjustment starts a new one, since it moves the line.
  *
  * <p>In a shim train clearance plus shim times its ratio does not change when a shim is swapped, so where the shims are known one
- * segment runs on through every swap. Readings are then kept with that {@code offset}; their sum is the level.
+ * segment runs on through every swap. Readings are then kept with that {@code offset}; their sum is the level. What is not known of a
+ * shim's size is one error that its readings share, so it matters only between readings with different shims: offsets count from the
+ * last shim of a segment as if its size were sure, and those of the shims before it are as wide as both sizes are unsure.
  *
  * <pre>{@code
  * ClearanceHistory history = ClearanceHistory.builder(ValveId.parse("1-in-1"), Gap.ONLY)
@@ -212,9 +214,23 @@ public record ClearanceHistory(ValveId valve, Gap gap, List<Segment> segments) i
         private final ValveId valve;
         private final Gap gap;
         private final List<Segment> closed = new ArrayList<>();
-        private List<Reading> open = new ArrayList<>();
-        private @Nullable LengthInterval offset;
-        private boolean continues;
+        private List<Told> open = new ArrayList<>();
+        private @Nullable Shim shim;
+
+        /** A reading, with the shim that was in; {@code null} where shims do not come in. */
+        private record Told(
+                Usage usage,
+                LengthInterval clearance,
+                @Nullable Shim shim) {}
+
+        /** One shim: what it adds to the level. */
+        private static final class Shim {
+            private LengthInterval part;
+
+            Shim(LengthInterval part) {
+                this.part = part;
+            }
+        }
 
         private Builder(ValveId valve, Gap gap) {
             this.valve = requireNonNull(valve, "valve");
@@ -229,7 +245,7 @@ public record ClearanceHistory(ValveId valve, Gap gap, List<Segment> segments) i
          * @return this
          */
         public Builder read(Usage usage, LengthInterval clearance) {
-            open.add(new Reading(usage, clearance, offset == null ? NO_OFFSET : offset));
+            open.add(new Told(requireNonNull(usage, "usage"), requireNonNull(clearance, "clearance"), shim));
             return this;
         }
 
@@ -241,8 +257,7 @@ public record ClearanceHistory(ValveId valve, Gap gap, List<Segment> segments) i
          */
         public Builder adjusted() {
             close();
-            offset = null;
-            continues = false;
+            shim = null;
             return this;
         }
 
@@ -255,21 +270,84 @@ public record ClearanceHistory(ValveId valve, Gap gap, List<Segment> segments) i
          * @return this
          */
         public Builder shim(Length size, Length tolerance, Ratio ratio) {
-            LengthInterval part = LengthInterval.closed(size.minus(tolerance), size.plus(tolerance))
-                    .times(ratio);
-            if (!continues) {
+            return shim(LengthInterval.closed(size.minus(tolerance), size.plus(tolerance)), ratio);
+        }
+
+        /**
+         * Tells which shim is seen in place from here on. Where the one before it was told too, the segment runs on: it is the same
+         * shim if the sizes have one in common, and then of a size in both, else another that was swapped in.
+         *
+         * @param sizes the sizes that it may have, with both ends
+         * @param ratio how much the clearance falls per unit of shim
+         * @return this
+         * @throws RejectedValueException if an end is missing
+         */
+        public Builder shim(LengthInterval sizes, Ratio ratio) {
+            LengthInterval part = part(sizes, ratio);
+            Optional<LengthInterval> both = Optional.ofNullable(shim).flatMap(before -> before.part.intersection(part));
+            if (shim != null && both.isPresent()) {
+                shim.part = both.get();
+                return this;
+            }
+            return put(part);
+        }
+
+        /**
+         * Another shim was fitted in place of the last, be it marked the same. Where that was told, the segment runs on.
+         *
+         * @param sizes the sizes that it may have, with both ends
+         * @param ratio how much the clearance falls per unit of shim
+         * @return this
+         * @throws RejectedValueException if an end is missing
+         */
+        public Builder fitted(LengthInterval sizes, Ratio ratio) {
+            return put(part(sizes, ratio));
+        }
+
+        private static LengthInterval part(LengthInterval sizes, Ratio ratio) {
+            if (!sizes.isBounded()) {
+                throw new RejectedValueException(
+                        "shim sizes",
+                        sizes.toString(),
+                        "lack an end",
+                        "an interval with both ends",
+                        "measure the shim");
+            }
+            return sizes.times(ratio);
+        }
+
+        private Builder put(LengthInterval part) {
+            if (shim == null) {
                 close();
             }
-            offset = part;
-            continues = true;
+            shim = new Shim(part);
             return this;
         }
 
         private void close() {
             if (!open.isEmpty()) {
-                closed.add(new Segment(open));
+                closed.add(segment(open));
                 open = new ArrayList<>();
             }
+        }
+
+        private static Segment segment(List<Told> readings) {
+            Shim last = readings.get(readings.size() - 1).shim;
+            return new Segment(readings.stream()
+                    .map(r -> new Reading(r.usage, r.clearance, offset(r.shim, last)))
+                    .toList());
+        }
+
+        /** What a shim adds to the level, counted from the last one. */
+        private static LengthInterval offset(@Nullable Shim shim, @Nullable Shim last) {
+            if (shim == null || last == null) {
+                return NO_OFFSET;
+            }
+            Length low = last.part.lower().orElseThrow();
+            Length high = last.part.upper().orElseThrow();
+            LengthInterval sure = LengthInterval.point(
+                    Length.ofNanometres(low.nanometres() + (high.nanometres() - low.nanometres()) / 2));
+            return shim == last ? sure : shim.part.plus(last.part.negated()).plus(sure);
         }
 
         /**
@@ -281,7 +359,7 @@ public record ClearanceHistory(ValveId valve, Gap gap, List<Segment> segments) i
         public ClearanceHistory build() {
             List<Segment> all = new ArrayList<>(closed);
             if (!open.isEmpty()) {
-                all.add(new Segment(open));
+                all.add(segment(open));
             }
             return new ClearanceHistory(valve, gap, all);
         }

@@ -4,6 +4,7 @@ import static dev.lash.testing.Readings.interval;
 import static dev.lash.testing.Readings.mm;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.lash.adjust.InstalledShim;
 import dev.lash.check.PastVisit.PastReading;
 import dev.lash.engine.ValveId;
 import dev.lash.measure.LengthInterval;
@@ -25,7 +26,7 @@ class PastVisitTest {
         PastVisit visit = new PastVisit(DAY, Usage.parse("12010 km"), List.of(READING));
         assertThat(visit.findUsage()).contains(Usage.parse("12010 km"));
         assertThat(visit.valves()).containsExactly(READING);
-        assertThat(READING.findShim()).contains(mm("2.45"));
+        assertThat(READING.findShim()).contains(InstalledShim.marked(mm("2.45")));
         assertThat(READING.left()).isEqualTo(interval("[0.15, 0.15] mm"));
     }
 

@@ -9,6 +9,7 @@ import dev.lash.adjust.InstalledShim;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Gap;
 import dev.lash.engine.Pitch;
 import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveId;
@@ -142,6 +143,49 @@ class WarningSignsTest {
         assertThat(sizes(history)).containsExactly(4);
         assertThat(history.readings().get(1).level()).isEqualTo(LengthInterval.parse("(2.58, 2.60) mm"));
         assertThat(history.readings().get(2).level()).isEqualTo(LengthInterval.parse("(2.58, 2.60) mm"));
+    }
+
+    private static InstalledShim marked(String size, String tolerance) {
+        return new InstalledShim(mm(size), null, mm(tolerance), "");
+    }
+
+    private static PastVisit.PastReading marked(String found, String left, InstalledShim shim) {
+        return new PastVisit.PastReading(
+                ValveId.parse("1-in-1"), Gap.ONLY, LengthInterval.parse(found), LengthInterval.parse(left), shim);
+    }
+
+    /** Both shims may be 0.02 mm off: the level before the swap is known no better than 0.04 mm, that since it as well as it was read. */
+    @Test
+    void aMarkedShimOfAnEarlierCheckIsAsUnsureAsItSays() {
+        CheckSheet sheet = sheet(SHIMS)
+                .history(List.of(
+                        visit("6000 km", marked("(0.14, 0.16) mm", "(0.14, 0.16) mm", marked("2.50", "0.02"))),
+                        visit("12000 km", marked("(0.08, 0.10) mm", "(0.13, 0.15) mm", marked("2.45", "0.02")))))
+                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses").withShim(marked("2.45", "0.02")))
+                .build();
+        ClearanceHistory history = history(sheet, "1-in-1");
+
+        assertThat(sizes(history)).containsExactly(4);
+        assertThat(history.readings())
+                .extracting(r -> r.level().toString())
+                .containsExactly("(2.60, 2.70) mm", "(2.54, 2.64) mm", "(2.58, 2.60) mm", "(2.57, 2.59) mm");
+        assertThat(history.wear().orElseThrow().fall()).isEqualTo(LengthInterval.parse("(0.01, 0.13) mm"));
+    }
+
+    @Test
+    void theShimStaysKnownAfterABreakIn() {
+        CheckSheet sheet = sheet(SHIMS)
+                .history(List.of(
+                        visit("0 km", marked("(0.14, 0.16) mm", "(0.14, 0.16) mm", marked("2.50", "0"))),
+                        new PastVisit(
+                                LocalDate.of(2030, 1, 1),
+                                Usage.parse("1000 km"),
+                                List.of(marked("(0.08, 0.10) mm", "(0.13, 0.15) mm", marked("2.45", "0"))),
+                                true)))
+                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses"))
+                .build();
+
+        assertThat(sizes(history(sheet, "1-in-1"))).containsExactly(1, 3);
     }
 
     @Test
@@ -319,6 +363,20 @@ class WarningSignsTest {
                 .build();
         assertThat(only(other, FindingCode.SHIM_NOT_AS_RECORDED).expected()).isEqualTo("2.50 mm");
         assertThat(only(other, FindingCode.SHIM_NEAR_THIN_END).mend()).contains("nearly used up");
+
+        CheckSheet worn = sheet(SHIMS)
+                .history(List.of(
+                        visit("12000 km", marked("(0.14, 0.16) mm", "(0.14, 0.16) mm", marked("2.50", "0.02")))))
+                .valve(ValveReading.of("1-in-1", "0.14 mm goes", "0.16 mm refuses")
+                        .withShim(InstalledShim.measured(mm("2.47"))))
+                .build();
+        assertThat(only(worn, FindingCode.SHIM_NOT_AS_RECORDED).expected()).isEqualTo("2.50 mm ± 0.02 mm");
+        CheckSheet within = sheet(SHIMS)
+                .history(worn.history())
+                .valve(ValveReading.of("1-in-1", "0.14 mm goes", "0.16 mm refuses")
+                        .withShim(InstalledShim.measured(mm("2.48"))))
+                .build();
+        assertThat(codes(within)).doesNotContain(FindingCode.SHIM_NOT_AS_RECORDED);
 
         CheckSheet same = sheet(SHIMS)
                 .history(List.of(visit))

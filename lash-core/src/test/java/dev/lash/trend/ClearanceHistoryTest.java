@@ -10,6 +10,7 @@ import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -60,6 +61,71 @@ class ClearanceHistoryTest {
                 .build();
 
         assertThat(history.wear()).contains(new ClearanceHistory.Wear(NEW, LengthInterval.parse("(0.03, 0.07) mm")));
+    }
+
+    private static LengthInterval fall(LengthInterval before, @Nullable LengthInterval fitted, LengthInterval after) {
+        ClearanceHistory.Builder history = ClearanceHistory.builder(ValveId.parse("1-in-1"), Gap.ONLY)
+                .shim(before, Ratio.ONE)
+                .read(NEW, LengthInterval.parse("(0.10, 0.12) mm"));
+        if (fitted != null) {
+            history.fitted(fitted, Ratio.ONE);
+        }
+        return history.shim(after, Ratio.ONE)
+                .read(Usage.parse("12000 km"), LengthInterval.parse("(0.05, 0.07) mm"))
+                .build()
+                .wear()
+                .orElseThrow()
+                .fall();
+    }
+
+    /** While a shim stays in, its size error is in both readings alike; after a swap each of the two errors counts once. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "[2.48, 2.52] mm |                 | [2.48, 2.52] mm | (0.03, 0.07) mm",
+                "[2.48, 2.52] mm |                 | [2.5, 2.5] mm   | (0.03, 0.07) mm",
+                "[2.48, 2.52] mm | [2.48, 2.52] mm | [2.48, 2.52] mm | (-0.01, 0.11) mm",
+                "[2.48, 2.52] mm | [2.49, 2.51] mm | [2.49, 2.51] mm | (0, 0.1) mm",
+                "[2.48, 2.52] mm | [2.5, 2.5] mm   | [2.5, 2.5] mm   | (0.01, 0.09) mm",
+                "[2.5, 2.5] mm   | [2.4, 2.4] mm   | [2.4, 2.4] mm   | (0.13, 0.17) mm",
+                "[2.48, 2.52] mm |                 | [2.39, 2.41] mm | (0.1, 0.2) mm"
+            })
+    void aShimWhoseSizeIsNotSureWidensOnlyWhatASwapParts(
+            String before, @Nullable String fitted, String after, String expected) {
+        assertThat(fall(
+                        LengthInterval.parse(before),
+                        fitted == null ? null : LengthInterval.parse(fitted),
+                        LengthInterval.parse(after)))
+                .isEqualTo(LengthInterval.parse(expected));
+    }
+
+    /** What is measured later holds for the readings before: it is the same shim. */
+    @Test
+    void aShimMeasuredLaterWasOfThatSizeBefore() {
+        ClearanceHistory history = ClearanceHistory.builder(ValveId.parse("1-in-1"), Gap.ONLY)
+                .shim(LengthInterval.parse("[2.48, 2.52] mm"), Ratio.ONE)
+                .read(NEW, LengthInterval.parse("(0.10, 0.12) mm"))
+                .shim(LengthInterval.parse("[2.51, 2.51] mm"), Ratio.ONE)
+                .read(NEW, LengthInterval.parse("(0.10, 0.12) mm"))
+                .build();
+
+        assertThat(history.segments()).hasSize(1);
+        assertThat(history.readings())
+                .extracting(ClearanceHistory.Reading::offset)
+                .containsOnly(LengthInterval.parse("[2.51, 2.51] mm"));
+    }
+
+    @Test
+    void refusesAShimWithoutAnEnd() {
+        ClearanceHistory.Builder history = ClearanceHistory.builder(ValveId.parse("1-in-1"), Gap.ONLY);
+        LengthInterval open = LengthInterval.parse("> 2.40 mm");
+
+        assertThatThrownBy(() -> history.shim(open, Ratio.ONE))
+                .isInstanceOf(RejectedValueException.class)
+                .hasMessageContaining("2.4")
+                .hasMessageContaining("measure the shim");
+        assertThatThrownBy(() -> history.fitted(open, Ratio.ONE)).isInstanceOf(RejectedValueException.class);
     }
 
     @Test

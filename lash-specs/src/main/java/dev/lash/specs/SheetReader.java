@@ -332,7 +332,7 @@ public final class SheetReader {
             LengthInterval found = fields.get("found", interval, LengthInterval::parse);
             LengthInterval left =
                     fields.find("left", interval, LengthInterval::parse).orElse(found);
-            Length shim = fields.find("shim", LENGTH, Reading::shimSize).orElse(null);
+            InstalledShim shim = fields.find("shim").map(this::shim).orElse(null);
             Gap gap = fields.find("gap", "opener or closer", Gap::parse).orElse(Gap.ONLY);
             fields.finish();
             return new PastReading(valve, gap, found, left, shim);

@@ -89,7 +89,10 @@ final class SheetRows {
         texts.put(ReadingField.LEFT, touched ? interval(reading.left()) : "");
         texts.put(
                 touched ? ReadingField.FITTED : ReadingField.SHIM,
-                reading.findShim().map(Length::toString).orElse(""));
+                reading.findShim()
+                        .flatMap(InstalledShim::size)
+                        .map(Length::toString)
+                        .orElse(""));
         return record(row, texts);
     }
 

@@ -348,7 +348,7 @@ public final class SheetWriter {
                                                         .map(Gap::word))
                                         .put("found", v.found().toString(unit))
                                         .put("left", v.left().toString(unit))
-                                        .put("shim", v.findShim().map(Length::toString))
+                                        .put("shim", v.findShim().map(SheetWriter::shim))
                                         .map())
                                 .collect(Collectors.<Map<String, Object>>toList()))
                 .put("breakIn", Optional.of(visit.breakIn()).filter(b -> b))

@@ -48,6 +48,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -369,6 +370,29 @@ class SheetReaderTest {
                                         new PastReading(ValveId.parse("1-ex-1"), loose, loose, null)),
                                 true),
                         new PastVisit(LocalDate.of(2029, 5, 9), null, List.of()));
+    }
+
+    /** A shim of an earlier check takes the forms that one of today takes; a text is a mark that is taken as exact. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "\"2.45 mm\" | 2.45 | | 0",
+                "{ \"marked\": \"2.45 mm\", \"tolerance\": \"0.02 mm\" } | 2.45 | | 0.02",
+                "{ \"marked\": \"2.45 mm\", \"measured\": \"2.43 mm\", \"tolerance\": \"0.005 mm\" } | 2.45 | 2.43 | 0.005",
+                "{} | | | 0"
+            })
+    void readsEachFormOfAShimInTheHistory(
+            String shim, @Nullable String marked, @Nullable String measured, String tolerance) {
+        String history = "[{ \"date\": \"2030-05-11\", \"valves\": [{ \"valve\": \"1-in-1\", "
+                + "\"found\": \"(0.12, 0.15) mm\", \"shim\": " + shim + " }] }]";
+        CheckSheet sheet = Fixtures.read(Trees.with(Fixtures.sheet(""), "/history", history));
+
+        assertThat(sheet.history().get(0).valves().get(0).findShim())
+                .contains(new InstalledShim(
+                        marked == null ? null : mm(marked), measured == null ? null : mm(measured), mm(tolerance), ""));
+        assertThat(Fixtures.read(SheetWriter.write(sheet))).isEqualTo(sheet);
     }
 
     @Test

@@ -450,14 +450,19 @@ final class Sheets {
                 .map(ShimBox::new);
     }
 
+    private static Arbitrary<InstalledShim> historyShims() {
+        return Arbitraries.oneOf(sizes().map(InstalledShim::marked), installedShims());
+    }
+
     private static Arbitrary<List<PastVisit>> histories() {
         Arbitrary<ValveId> valves = Combinators.combine(
                         Arbitraries.integers().between(1, 99),
                         Arbitraries.of(ValveRole.class),
                         Arbitraries.integers().between(1, 9))
                 .as(ValveId::new);
-        Arbitrary<PastReading> readings = Combinators.combine(valves, intervals(), intervals(), sizes().optional())
-                .as((valve, found, left, shim) -> new PastReading(valve, found, left, shim.orElse(null)));
+        Arbitrary<PastReading> readings = Combinators.combine(
+                        valves, intervals(), intervals(), historyShims().optional())
+                .as((valve, found, left, shim) -> new PastReading(valve, Gap.ONLY, found, left, shim.orElse(null)));
         return Combinators.combine(dates(), usages().optional(), readings.list().ofMaxSize(2))
                 .as((date, usage, past) -> new PastVisit(date, usage.orElse(null), past))
                 .list()
