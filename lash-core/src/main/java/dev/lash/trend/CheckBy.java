@@ -4,6 +4,7 @@ import static java.util.Objects.requireNonNull;
 
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
+import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
 import java.io.Serializable;
 import java.util.Optional;
@@ -45,10 +46,20 @@ public record CheckBy(
      * @param reason what sets the limit
      * @param valve the valve most likely to leave first, where a valve sets the limit; {@code null} otherwise
      * @param gap its gap; {@code null} as for the valve
+     * @throws RejectedValueException if the risk is no probability, or a valve sets the limit and is not named with its gap
      */
     public CheckBy {
         requireNonNull(usage, "usage");
         requireNonNull(reason, "reason");
+        Figures.probability("risk", risk);
+        if (reason == Reason.VALVE && (valve == null || gap == null)) {
+            throw new RejectedValueException(
+                    "check by",
+                    "reason VALVE, valve " + valve + ", gap " + gap,
+                    "does not say which valve sets the limit",
+                    "a valve and its gap",
+                    "name the valve and the gap that leave first");
+        }
     }
 
     /** {@return the valve most likely to leave first, or empty where no valve sets the limit} */

@@ -2,6 +2,7 @@ package dev.lash.trend;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
 import java.io.Serializable;
 import java.util.List;
@@ -53,9 +54,12 @@ public record Forecast(
          * @param usage the usage
          * @param tight the probability that the gap has left on the tight side by then
          * @param loose the probability that it has left on the loose side by then
+         * @throws RejectedValueException if one is no probability
          */
         public Point {
             requireNonNull(usage, "usage");
+            Figures.probability("tight", tight);
+            Figures.probability("loose", loose);
         }
     }
 
@@ -70,10 +74,13 @@ public record Forecast(
      * @param latest the usage by which it has left with all but the risk; {@code null} beyond the horizon
      * @param side the side on which it is more likely to leave
      * @param curve the probabilities at some usages, first now; empty where the method knows none
+     * @throws RejectedValueException if the risk or {@code leftNow} is no probability
      */
     public Forecast {
         requireNonNull(now, "now");
         requireNonNull(side, "side");
+        Figures.probability("risk", risk);
+        Figures.probability("left now", leftNow);
         curve = List.copyOf(curve);
     }
 

@@ -8,7 +8,8 @@ import dev.lash.measure.Ratio;
 /**
  * Where in a window to set a gap so that it stays there longest, and how long a clearance lasts. A gap may close up as fast as the
  * drift less {@value #SURE} of its standard errors, and open up as fast as the drift plus as many: nineteen in twenty drifts of a
- * normal distribution lie below, or above, such a bound. The best place divides the window as those two speeds.
+ * normal distribution lie below, or above, such a bound. The best place divides the window as those two speeds. Where the drift is not
+ * bounded, its error infinite, that is the middle, and no clearance is sure to last.
  */
 public final class LastingAim {
     static final double SURE = 1.645;
@@ -26,7 +27,9 @@ public final class LastingAim {
     public static Ratio of(WearTrend trend) {
         double closing = closing(trend);
         double opening = opening(trend);
-        double fraction = closing + opening == 0 ? 0.5 : closing / (closing + opening);
+        // a drift that is not bounded says nothing of the place: the middle
+        double fraction =
+                closing + opening == 0 || Double.isInfinite(closing + opening) ? 0.5 : closing / (closing + opening);
         return Ratio.of(Math.round(100 * Math.max(LEAST, Math.min(MOST, fraction))), 100);
     }
 

@@ -8,7 +8,10 @@ public enum TrendMethod {
     FEASIBLE_LINES("feasible-lines"),
     /** Readings and a prior together, valves of a role learning from each other. */
     WITH_PRIORS("with-priors"),
-    /** The prior alone: nothing was read of this valve, though its neighbours may say something. */
+    /**
+     * The prior alone. In a trend: nothing was read of this valve, though its neighbours may say something. Asked for: no reading
+     * counts, whatever was read.
+     */
     PRIOR_ONLY("prior-only");
 
     private final String word;

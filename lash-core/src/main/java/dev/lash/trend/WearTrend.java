@@ -2,6 +2,7 @@ package dev.lash.trend;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
 import java.io.Serializable;
 import java.util.Optional;
@@ -16,7 +17,8 @@ import org.jspecify.annotations.Nullable;
  * @param clearance the clearance on the line now, in millimetres; for all feasible lines the middle of the range, infinite where they
  *     have none
  * @param drift the drift in millimetres, negative as the clearance closes up; for all feasible lines the middle of the range
- * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range
+ * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range, infinite
+ *     where the readings do not bound the drift on both sides
  * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines
  * @param logLikelihood the largest log-likelihood; {@code null} unless the method is maximum likelihood
  * @param note what a reader should know, such as why another method was used than asked for; may be empty
@@ -41,15 +43,35 @@ public record WearTrend(
      * @param clearance the clearance on the line now, in millimetres; for all feasible lines the middle of the range, infinite where
      *     they have none
      * @param drift the drift in millimetres, negative as the clearance closes up; for all feasible lines the middle of the range
-     * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range
+     * @param driftError its standard error or posterior standard deviation in millimetres; for all feasible lines half the range,
+     *     infinite where the readings do not bound the drift on both sides
      * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines
      * @param logLikelihood the largest log-likelihood; {@code null} unless the method is maximum likelihood
      * @param note what a reader should know, such as why another method was used than asked for; may be empty
+     * @throws RejectedValueException if clearance, drift, scatter or log-likelihood is not finite, the error or the scatter is negative,
+     *     or there are fewer than 0 checks
      */
     public WearTrend {
         requireNonNull(method, "method");
         requireNonNull(per, "per");
         requireNonNull(note, "note");
+        Figures.finite("clearance", clearance);
+        Figures.finite("drift", drift);
+        Figures.notNegative("error of the drift", driftError);
+        if (scatter != null) {
+            Figures.notNegative("scatter", Figures.finite("scatter", scatter));
+        }
+        if (logLikelihood != null) {
+            Figures.finite("log-likelihood", logLikelihood);
+        }
+        if (checks < 0) {
+            throw new RejectedValueException(
+                    "checks",
+                    String.valueOf(checks),
+                    "is negative",
+                    "0 or more",
+                    "count the checks that say something");
+        }
     }
 
     /** {@return the scatter in millimetres, or empty for feasible lines} */

@@ -2,13 +2,16 @@ package dev.lash.trend;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.engine.Gap;
 import dev.lash.engine.WearPrior;
 import dev.lash.measure.LengthDistribution;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
@@ -20,7 +23,8 @@ import org.jspecify.annotations.Nullable;
  * <caption>Settings</caption>
  * <tr><th>setting</th><th>default</th><th>meaning</th></tr>
  * <tr><td>method</td><td>with priors</td><td>how trends are drawn. With few readings, which is the normal case, maximum likelihood
- * has no answer or a far too certain one; with many the prior hardly matters</td></tr>
+ * has no answer or a far too certain one; with many the prior hardly matters. By the prior alone no reading counts, and each gap is
+ * thought to be set anew now</td></tr>
  * <tr><td>risk</td><td>0.05</td><td>the probability that any valve may have left by the time to check</td></tr>
  * <tr><td>maker's interval</td><td>none</td><td>never later than this after the last check</td></tr>
  * </table>
@@ -86,6 +90,13 @@ public final class WearTrendFitter {
         return risk;
     }
 
+    /** {@return the settings in words, such as {@code "with-priors, risk 0.05, no maker's interval"}} */
+    @Override
+    public String toString() {
+        return method.word() + ", risk " + risk + ", " + (interval == null ? "no" : interval + " as the")
+                + " maker's interval";
+    }
+
     /**
      * Fits all gaps of an engine.
      *
@@ -93,12 +104,14 @@ public final class WearTrendFitter {
      * @param prior what is thought of the wear beforehand
      * @param now what the counter shows now, not less than at any reading
      * @return trends, forecasts and the time to check
-     * @throws RejectedValueException if there is no gap, or a usage is of another kind than the prior or later than now
+     * @throws RejectedValueException if there is no gap, one is given twice, or a usage is of another kind than the prior or later than
+     *     now
      */
     public EngineTrend fit(List<TrendTask> tasks, WearPrior prior, Usage now) {
         check(tasks, prior, now);
-        EngineModel model = EngineModel.of(tasks, prior, now);
-        List<GapTrend> gaps = gaps(model, tasks, prior, now);
+        List<TrendTask> counted = counted(tasks);
+        EngineModel model = EngineModel.of(counted, prior, now);
+        List<GapTrend> gaps = gaps(model, counted, prior, now);
         List<ValveTrend> valves = gaps.stream().map(GapTrend::valveTrend).toList();
         return new EngineTrend(valves, search(model, gaps, prior, now).at(risk));
     }
@@ -119,9 +132,22 @@ public final class WearTrendFitter {
             withRisk(one);
         }
         check(tasks, prior, now);
-        EngineModel model = EngineModel.of(tasks, prior, now);
-        CheckBySearch search = search(model, gaps(model, tasks, prior, now), prior, now);
+        List<TrendTask> counted = counted(tasks);
+        EngineModel model = EngineModel.of(counted, prior, now);
+        CheckBySearch search = search(model, gaps(model, counted, prior, now), prior, now);
         return Arrays.stream(risks).mapToObj(search::at).toList();
+    }
+
+    /** The gaps with the readings that count: by the prior alone, none does. */
+    private List<TrendTask> counted(List<TrendTask> tasks) {
+        return method != TrendMethod.PRIOR_ONLY
+                ? tasks
+                : tasks.stream()
+                        .map(task -> new TrendTask(
+                                new ClearanceHistory(
+                                        task.history().valve(), task.history().gap(), List.of()),
+                                task.clearance()))
+                        .toList();
     }
 
     private List<GapTrend> gaps(EngineModel model, List<TrendTask> tasks, WearPrior prior, Usage now) {
@@ -155,7 +181,7 @@ public final class WearTrendFitter {
      */
     public List<LengthDistribution> expectedReadings(List<TrendTask> tasks, WearPrior prior, Usage now) {
         check(tasks, prior, now);
-        EngineModel model = EngineModel.of(tasks, prior, now);
+        EngineModel model = EngineModel.of(counted(tasks), prior, now);
         return IntStream.range(0, tasks.size())
                 .mapToObj(model::law)
                 .<LengthDistribution>map(law -> {
@@ -166,6 +192,9 @@ public final class WearTrendFitter {
     }
 
     private static void check(List<TrendTask> tasks, WearPrior prior, Usage now) {
+        requireNonNull(tasks, "tasks");
+        requireNonNull(prior, "prior");
+        requireNonNull(now, "now");
         if (tasks.isEmpty()) {
             throw new RejectedValueException("tasks", "none", "is empty", "at least one gap", "name the valves");
         }
@@ -177,7 +206,17 @@ public final class WearTrendFitter {
                     "a prior for " + (now.unit().isDistance() ? "a distance" : "running hours"),
                     "take a prior for the same kind of counter");
         }
+        Set<String> gaps = new HashSet<>();
         for (TrendTask task : tasks) {
+            requireNonNull(task, "task");
+            String gap = task.history().valve()
+                    + (task.history().gap() == Gap.ONLY
+                            ? ""
+                            : " " + task.history().gap());
+            if (!gaps.add(gap)) {
+                throw new RejectedValueException(
+                        "tasks", gap, "is given twice", "each gap once", "put all its readings in one history");
+            }
             task.history()
                     .last()
                     .filter(last -> last.usage().compareAmount(now) > 0)

@@ -1,6 +1,7 @@
 package dev.lash.trend;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatNullPointerException;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
@@ -69,6 +70,52 @@ class WearTrendFitterTest {
         assertThat(FITTER.risk()).isEqualTo(0.05);
         assertThat(FITTER.withRisk(0.2).withMethod(TrendMethod.FEASIBLE_LINES).risk())
                 .isEqualTo(0.2);
+    }
+
+    @Test
+    void showsItsSettings() {
+        assertThat(FITTER).hasToString("with-priors, risk 0.05, no maker's interval");
+        assertThat(FITTER.withMethod(TrendMethod.FEASIBLE_LINES).withInterval(Usage.parse("6000 km")))
+                .hasToString("feasible-lines, risk 0.05, 6000 km as the maker's interval");
+    }
+
+    @Test
+    void refusesAGapGivenTwice() {
+        List<TrendTask> twice = List.of(task("1-in-1", WEARING), task("2-in-1", WEARING), task("1-in-1", ""));
+
+        assertThatThrownBy(() -> FITTER.fit(twice, PRIOR, NOW))
+                .isInstanceOf(RejectedValueException.class)
+                .hasMessageContaining("1-in-1")
+                .hasMessageContaining("given twice");
+        assertThatThrownBy(() -> FITTER.checkBy(twice, PRIOR, NOW, 0.05)).isInstanceOf(RejectedValueException.class);
+        assertThatThrownBy(() -> FITTER.expectedReadings(twice, PRIOR, NOW)).isInstanceOf(RejectedValueException.class);
+    }
+
+    @Test
+    @SuppressWarnings("NullAway")
+    void namesAnArgumentThatIsNull() {
+        List<TrendTask> tasks = List.of(task("1-in-1", WEARING));
+
+        assertThatNullPointerException()
+                .isThrownBy(() -> FITTER.fit(null, PRIOR, NOW))
+                .withMessage("tasks");
+        assertThatNullPointerException()
+                .isThrownBy(() -> FITTER.fit(tasks, null, NOW))
+                .withMessage("prior");
+        assertThatNullPointerException()
+                .isThrownBy(() -> FITTER.fit(tasks, PRIOR, null))
+                .withMessage("now");
+    }
+
+    @Test
+    void byThePriorAloneNoReadingCounts() {
+        WearTrendFitter alone = FITTER.withMethod(TrendMethod.PRIOR_ONLY);
+        EngineTrend read = fit(alone, "0 km [0.19, 0.19] mm; 24000 km [0.11, 0.11] mm");
+        EngineTrend unread = fit(alone, "");
+
+        assertThat(read).isEqualTo(unread);
+        assertThat(read.valves().get(0).trend().method()).isEqualTo(TrendMethod.PRIOR_ONLY);
+        assertThat(read.valves().get(0).trend().checks()).isZero();
     }
 
     @ParameterizedTest

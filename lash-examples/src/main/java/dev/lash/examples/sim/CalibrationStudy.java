@@ -220,7 +220,7 @@ public final class CalibrationStudy {
                 .flatMap(Optional::stream)
                 .toList();
         if (lines.size() == tasks.size()) {
-            add(byMiddles(lines, now), engine, counts.middles);
+            add(byMiddles(lines, tasks, now), engine, counts.middles);
         } else {
             addUnanswered(counts.middles);
         }
@@ -253,7 +253,7 @@ public final class CalibrationStudy {
         return IntervalRegression.of(design, low, high).fit().maximum().isPresent();
     }
 
-    private static List<CheckBy> byMiddles(List<MidpointLines.Line> lines, Usage now) {
+    private static List<CheckBy> byMiddles(List<MidpointLines.Line> lines, List<TrendTask> tasks, Usage now) {
         List<CheckBy> answers = new ArrayList<>();
         for (double risk : RISKS) {
             OptionalDouble ahead = MidpointLines.ahead(lines, risk);
@@ -265,9 +265,23 @@ public final class CalibrationStudy {
             CheckBy.Reason reason = ahead.isEmpty()
                     ? CheckBy.Reason.NO_LIMIT
                     : ahead.getAsDouble() == 0 ? CheckBy.Reason.NOW : CheckBy.Reason.VALVE;
-            answers.add(new CheckBy(now.plus(Usage.of(more, now.unit())), risk, reason, null, null));
+            ClearanceHistory first = soonest(lines, tasks, risk).history();
+            answers.add(new CheckBy(now.plus(Usage.of(more, now.unit())), risk, reason, first.valve(), first.gap()));
         }
         return answers;
+    }
+
+    private static TrendTask soonest(List<MidpointLines.Line> lines, List<TrendTask> tasks, double risk) {
+        int first = 0;
+        double least = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < lines.size(); i++) {
+            double ahead = MidpointLines.ahead(List.of(lines.get(i)), risk).orElse(Double.POSITIVE_INFINITY);
+            if (ahead < least) {
+                first = i;
+                least = ahead;
+            }
+        }
+        return tasks.get(first);
     }
 
     /** Everything that is printed. */

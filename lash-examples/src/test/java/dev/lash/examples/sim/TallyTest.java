@@ -3,6 +3,8 @@ package dev.lash.examples.sim;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import dev.lash.engine.Gap;
+import dev.lash.engine.ValveId;
 import dev.lash.measure.Length;
 import dev.lash.measure.Usage;
 import dev.lash.trend.CheckBy;
@@ -16,7 +18,7 @@ class TallyTest {
     private static final Usage LATE = Usage.parse("9000000 km");
 
     private static CheckBy answer(CheckBy.Reason reason, Usage usage) {
-        return new CheckBy(usage, 0.05, reason, null, null);
+        return new CheckBy(usage, 0.05, reason, ValveId.parse("1-in-1"), Gap.ONLY);
     }
 
     private static Tally tally(int left, int stayed) {
