@@ -54,11 +54,13 @@ public enum FindingCode {
     RECHECK_UNEXPECTED(Severity.DOUBT),
     /** The clearance after the adjustment is within the window to check against, not shown to be in the one to set to. */
     RECHECK_OUTSIDE_SETTING(Severity.NOTE),
-    /** A valve closed up much more than its own history and its neighbours let expect. */
+    /** Between two checks, or over all, a gap closed up much more than its own history and its neighbours let expect. */
     CLOSED_UP_FAST(Severity.DOUBT),
-    /** A valve opened up, or closed up much less than expected. */
+    /** Between two checks, or over all, a gap opened up, or closed up much less than expected. */
     OPENED_UP(Severity.DOUBT),
-    /** Between two earlier checks the clearance jumped, and no adjustment is recorded. */
+    /** A clearance moves steadily the way that wear of valve and seat does not move it, certain by what was read. */
+    AGAINST_WEAR(Severity.NOTE),
+    /** Between two checks the clearance jumped the way that wear does not move it, and no adjustment is recorded. */
     RECORD_MISSING(Severity.DOUBT),
     /** The shim in place is not the one that the last check left in. */
     SHIM_NOT_AS_RECORDED(Severity.DOUBT),

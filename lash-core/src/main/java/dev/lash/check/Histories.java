@@ -24,7 +24,10 @@ import org.jspecify.annotations.Nullable;
 
 /** Turns the earlier checks of a sheet, and the sheet itself, into one history for each gap. */
 final class Histories {
-    /** How many deviations of the drift, and how many of the scatter, wear may explain. */
+    /**
+     * How many deviations of the drift, and how many of the scatter, wear may explain. The library's own choice: beyond both lies less
+     * than one ordinary valve in a few hundred.
+     */
     private static final int FAR = 3;
 
     private static final int SCATTERS = 5;
@@ -60,50 +63,81 @@ final class Histories {
     }
 
     /**
-     * Between two readings of a segment the clearance grew more than wear and scatter do.
+     * Two readings of a segment, one after the other.
      *
-     * @param valve the valve
-     * @param gap the gap
-     * @param from the usage at the earlier one
-     * @param to the usage at the later one
-     * @param least how much it grew at the least
+     * @param of whose they are
+     * @param before the earlier one
+     * @param after the later one
      */
-    record Rise(ValveId valve, Gap gap, Usage from, Usage to, Length least) {}
-
-    /** Every rise among the readings, today's included. */
-    List<Rise> rises() {
-        List<Rise> rises = new ArrayList<>();
-        for (TrendTask task : tasks(true)) {
-            ClearanceHistory whole =
-                    story(task.history().valve(), task.history().gap(), true);
-            for (ClearanceHistory.Segment segment : whole.segments()) {
-                for (int i = 1; i < segment.readings().size(); i++) {
-                    rise(
-                                    whole,
-                                    segment.readings().get(i - 1),
-                                    segment.readings().get(i))
-                            .ifPresent(rises::add);
-                }
-            }
+    record Step(ClearanceHistory of, Reading before, Reading after) {
+        /** How far the clearance moved for certain, positive as it grew; empty where it may have stayed. */
+        Optional<Length> moved() {
+            // while the same shim is in, its size does not come in
+            boolean sameShim = !isAtOnce() && before.offset().equals(after.offset());
+            LengthInterval was = sameShim ? before.clearance() : before.level();
+            LengthInterval is = sameShim ? after.clearance() : after.level();
+            LengthInterval change = is.plus(was.negated());
+            return change.lower()
+                    .filter(low -> low.signum() > 0)
+                    .or(() -> change.upper().filter(high -> high.signum() < 0));
         }
-        return rises;
+
+        /** Whether both are of one check, before and after a swap of shims of known size. */
+        boolean isAtOnce() {
+            return before.usage().compareAmount(after.usage()) == 0;
+        }
+
+        /** Whether it moved the way that wear of valve and seat does not move it: an opener's gap opened, a closer's closed up. */
+        boolean isAgainstWear() {
+            return moved().filter(by -> (by.signum() > 0) != (of.gap() == Gap.CLOSER))
+                    .isPresent();
+        }
+
+        boolean ends(Usage usage) {
+            return after.usage().compareAmount(usage) == 0;
+        }
     }
 
-    private Optional<Rise> rise(ClearanceHistory of, Reading before, Reading after) {
-        WearPrior prior = EngineForecast.prior(sheet, sheet.usage().orElseThrow());
-        Optional<Length> was = before.level().upper();
-        Optional<Length> is = after.level().lower();
-        if (of.gap() == Gap.CLOSER || was.isEmpty() || is.isEmpty()) {
-            return Optional.empty();
+    /** Every step of a gap between two readings, today's included. */
+    List<Step> steps(ValveId valve, Gap gap) {
+        ClearanceHistory whole = story(valve, gap, visits, true);
+        List<Step> steps = new ArrayList<>();
+        for (ClearanceHistory.Segment segment : whole.segments()) {
+            for (int i = 1; i < segment.readings().size(); i++) {
+                steps.add(new Step(
+                        whole, segment.readings().get(i - 1), segment.readings().get(i)));
+            }
         }
-        Length least = is.get().minus(was.get());
-        Ratio use = after.usage().dividedBy(prior.per()).minus(before.usage().dividedBy(prior.per()));
+        return steps;
+    }
+
+    /** Whether a step is more than wear and scatter explain, by what is thought of them beforehand. */
+    boolean isBeyondWear(Step step) {
+        WearPrior prior = prior();
+        Ratio use = step.after()
+                .usage()
+                .dividedBy(prior.per())
+                .minus(step.before().usage().dividedBy(prior.per()));
         Length wear = use.times(Ratio.nanometresOf(
                         prior.drift().abs().plus(prior.driftDeviation().times(FAR))))
                 .ceilingNanometres();
-        return least.isMoreThan(wear.plus(prior.scatter().times(SCATTERS)))
-                ? Optional.of(new Rise(of.valve(), of.gap(), before.usage(), after.usage(), least))
-                : Optional.empty();
+        return step.moved()
+                .filter(by -> by.abs().isMoreThan(wear.plus(leastSure())))
+                .isPresent();
+    }
+
+    /** Less than this is no sign whatever was expected: it may be the scatter of two readings. */
+    Length leastSure() {
+        return prior().scatter().times(SCATTERS);
+    }
+
+    WearPrior prior() {
+        return EngineForecast.prior(sheet, sheet.usage().orElseThrow());
+    }
+
+    /** A jump that no wear explains, with no adjustment recorded; a fast fall, which may be wear, is none. */
+    boolean isJump(Step step) {
+        return (step.isAtOnce() || step.isAgainstWear()) && isBeyondWear(step);
     }
 
     /** The shim that the last check left in. */
@@ -125,10 +159,25 @@ final class Histories {
 
     /** A task for each gap of the engine that has a window, with or without today's reading. */
     List<TrendTask> tasks(boolean today) {
+        return tasks(visits, today);
+    }
+
+    /** A task for each gap from the checks before the counter showed so much. */
+    List<TrendTask> tasksBefore(Usage usage) {
+        return tasks(
+                visits.stream()
+                        .filter(v -> v.findUsage().orElseThrow().compareAmount(usage) < 0)
+                        .toList(),
+                false);
+    }
+
+    private List<TrendTask> tasks(List<PastVisit> of, boolean today) {
         return sheet.engine().valves().stream()
                 .flatMap(valve -> sheet.engine().gaps().stream()
                         .flatMap(gap ->
-                                clearance(valve, gap).map(c -> new TrendTask(history(valve, gap, today), c)).stream()))
+                                clearance(valve, gap)
+                                        .map(c -> new TrendTask(history(valve, gap, of, today), c))
+                                        .stream()))
                 .toList();
     }
 
@@ -138,15 +187,14 @@ final class Histories {
                 : sheet.engine().findClearance(valve.role(), gap);
     }
 
-    /** What was read of a gap; a rise that no wear explains starts a new segment as an adjustment does. */
-    private ClearanceHistory history(ValveId valve, Gap gap, boolean today) {
-        ClearanceHistory whole = story(valve, gap, today);
+    /** What was read of a gap; a jump that no wear explains starts a new segment as an adjustment does. */
+    private ClearanceHistory history(ValveId valve, Gap gap, List<PastVisit> of, boolean today) {
+        ClearanceHistory whole = story(valve, gap, of, today);
         List<ClearanceHistory.Segment> cut = new ArrayList<>();
         for (ClearanceHistory.Segment segment : whole.segments()) {
             List<Reading> open = new ArrayList<>();
             for (Reading reading : segment.readings()) {
-                if (!open.isEmpty()
-                        && rise(whole, open.get(open.size() - 1), reading).isPresent()) {
+                if (!open.isEmpty() && isJump(new Step(whole, open.get(open.size() - 1), reading))) {
                     cut.add(new ClearanceHistory.Segment(open));
                     open.clear();
                 }
@@ -157,11 +205,11 @@ final class Histories {
         return new ClearanceHistory(valve, gap, cut);
     }
 
-    private ClearanceHistory story(ValveId valve, Gap gap, boolean today) {
+    private ClearanceHistory story(ValveId valve, Gap gap, List<PastVisit> of, boolean today) {
         Story story = new Story(
                 ClearanceHistory.builder(valve, gap),
                 sheet.engine().train().shimRatio().orElse(null));
-        for (PastVisit visit : visits) {
+        for (PastVisit visit : of) {
             Usage usage = visit.findUsage().orElseThrow();
             visit.valves().stream()
                     .filter(r -> r.valve().equals(valve) && r.gap() == gap)

@@ -3,35 +3,18 @@ package dev.lash.check;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
-import dev.lash.gauge.Bracket;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
-import dev.lash.measure.LengthDistribution;
-import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
 import dev.lash.measure.Usage;
-import dev.lash.trend.EngineTrend;
-import dev.lash.trend.ValveTrend;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /** What earlier checks and the rider's words say beside the verdicts. What they point to is common practice. */
 final class WarningSigns {
-    /** How unlikely a reading is before it is a sign. */
-    private static final double UNLIKELY = 0.005;
-
-    /** How many standard errors a valve's drift lies below its neighbours' before it is a sign. */
-    private static final double FAR = 2.6;
-
-    private static final double LEAST_DIFFERENCE = 0.01;
     private static final int THIN_STEPS = 2;
-    private static final String FAST_CAUSES =
-            "look for seat recession, dirt past the air filter and a stretched stem before the machine is ridden";
-
     private final CheckSheet sheet;
     private final List<ValveCheck> checks;
     private final Histories histories;
@@ -127,7 +110,9 @@ final class WarningSigns {
     /** A shim of known size in words. */
     private String size(InstalledShim shim) {
         String size = shim.size().orElseThrow().toString(unit);
-        return shim.tolerance().signum() == 0 ? size : size + " ± " + shim.tolerance().toString(unit);
+        return shim.tolerance().signum() == 0
+                ? size
+                : size + " ± " + shim.tolerance().toString(unit);
     }
 
     private static boolean isNearThinEnd(ShimRange range, Length installed) {
@@ -138,107 +123,7 @@ final class WarningSigns {
 
     /** Signs in the course of the clearances. */
     void wear(EngineForecast forecast) {
-        histories.rises().forEach(this::rise);
-        for (ValveCheck check : checks) {
-            boolean told = check.judgement()
-                    .flatMap(j -> check.bracket())
-                    .map(Bracket::interval)
-                    .flatMap(read -> forecast.expected(check.reading()).map(e -> reading(check, read, e)))
-                    .orElse(false);
-            if (!told) {
-                neighbours(check, forecast.trend());
-            }
-        }
-    }
-
-    private void rise(Histories.Rise rise) {
-        add(
-                FindingCode.RECORD_MISSING,
-                ValveReading.name(rise.valve(), rise.gap()),
-                "the clearance grew by more than " + rise.least().toString(unit) + " from " + rise.from() + " to "
-                        + rise.to() + ", and no adjustment is recorded",
-                rise.least().toString(unit),
-                "a clearance that closes up slowly, or a recorded adjustment",
-                "ask who worked on it and enter the adjustment; if nobody did, look for wear of cam, rocker or adjuster");
-    }
-
-    /** Whether the reading is unlikely by all that was read before. */
-    private boolean reading(ValveCheck check, LengthInterval read, LengthDistribution expected) {
-        double thisLow = read.upper().map(expected::probabilityUpTo).orElse(1.0);
-        double thisHigh = 1 - read.lower().map(expected::probabilityUpTo).orElse(0.0);
-        if (thisLow >= UNLIKELY && thisHigh >= UNLIKELY) {
-            return false;
-        }
-        String usual = quantile(expected, 0.01) + " to " + quantile(expected, 0.99);
-        String text = "reads " + read.toString(unit) + "; by the earlier checks of this engine " + usual
-                + " was to be expected (98 times in 100)";
-        boolean closes = (thisLow < UNLIKELY) != (check.reading().gap() == Gap.CLOSER);
-        add(
-                thisLow < UNLIKELY ? FindingCode.CLOSED_UP_FAST : FindingCode.OPENED_UP,
-                check.reading().name(),
-                text,
-                read.toString(unit),
-                usual,
-                closes
-                        ? FAST_CAUSES
-                        : "look for wear of cam, rocker or adjuster, a loose lock nut, or a missing record");
-        return true;
-    }
-
-    private String quantile(LengthDistribution of, double share) {
-        long low = Length.ofMillimetres("-20").nanometres();
-        long high = Length.ofMillimetres("20").nanometres();
-        while (high - low > 1) {
-            long middle = (low + high) / 2;
-            if (of.probabilityUpTo(Length.ofNanometres(middle)) < share) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        // to a hundredth of a millimetre, or a thousandth of an inch: no reading is finer
-        long grain = unit.isInch() ? 25_400 : 10_000;
-        return Length.ofNanometres(Math.round((double) high / grain) * grain).toString(unit);
-    }
-
-    /** Whether the valve closes up much faster than the others of its role. */
-    private void neighbours(ValveCheck check, EngineTrend trend) {
-        Optional<ValveTrend> own =
-                trend.find(check.reading().valve(), check.reading().gap());
-        List<ValveTrend> others = trend.valves().stream()
-                .filter(v -> v.task().history().gap() == check.reading().gap()
-                        && v.task().history().valve().role()
-                                == check.reading().valve().role()
-                        && !v.task().history().valve().equals(check.reading().valve())
-                        && v.task().history().checks() >= 2)
-                .toList();
-        if (own.isEmpty() || own.get().task().history().checks() < 2 || others.isEmpty()) {
-            return;
-        }
-        double mean =
-                others.stream().mapToDouble(v -> v.trend().drift()).average().orElseThrow();
-        double error = Math.sqrt(others.stream()
-                        .mapToDouble(v -> v.trend().driftError() * v.trend().driftError())
-                        .sum())
-                / others.size();
-        double sign = check.reading().gap() == Gap.CLOSER ? -1 : 1;
-        double slower = sign * (mean - own.get().trend().drift());
-        if (slower > LEAST_DIFFERENCE
-                && slower > FAR * Math.hypot(error, own.get().trend().driftError())) {
-            String per = " per " + own.get().trend().per();
-            add(
-                    FindingCode.CLOSED_UP_FAST,
-                    check.reading().name(),
-                    "moves by " + millimetres(own.get().trend().drift()) + per + ", its neighbours by "
-                            + millimetres(mean) + per,
-                    millimetres(own.get().trend().drift()) + per,
-                    "about " + millimetres(mean) + per,
-                    FAST_CAUSES);
-        }
-    }
-
-    private static String millimetres(double value) {
-        return String.format(Locale.ROOT, "%.3f mm", BigDecimal.valueOf(value));
+        findings.addAll(new WearSigns(sheet, checks, histories, forecast).findings());
     }
 
     /** What the rider noticed, against what was found. */

@@ -40,6 +40,7 @@ class FindingCodeTest {
                         "recheck-outside-setting",
                         "closed-up-fast",
                         "opened-up",
+                        "against-wear",
                         "record-missing",
                         "shim-not-as-recorded",
                         "shim-near-thin-end",
@@ -57,6 +58,7 @@ class FindingCodeTest {
         assertThat(withSeverity(Severity.NOTE))
                 .contains(
                         FindingCode.RECHECK_OUTSIDE_SETTING,
+                        FindingCode.AGAINST_WEAR,
                         FindingCode.NOT_MEASURED,
                         FindingCode.WINDOW_NOT_CONFIRMED,
                         FindingCode.VISIT_NOT_USED,

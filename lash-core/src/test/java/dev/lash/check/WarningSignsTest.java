@@ -49,7 +49,9 @@ class WarningSignsTest {
     private static CheckSheet.Builder sheet(EngineSpec engine) {
         return CheckSheet.builder(
                         engine,
-                        leaves("0.05", "0.08", "0.10", "0.12", "0.14", "0.16", "0.18", "0.20", "0.22", "0.25", "0.30"))
+                        leaves(
+                                "0.05", "0.08", "0.10", "0.12", "0.14", "0.16", "0.17", "0.18", "0.20", "0.22", "0.23",
+                                "0.25", "0.30"))
                 .usage(Usage.parse("24000 km"));
     }
 
@@ -82,11 +84,15 @@ class WarningSignsTest {
     }
 
     private static ClearanceHistory history(CheckSheet sheet, String valve) {
+        return history(sheet, valve, Gap.ONLY);
+    }
+
+    private static ClearanceHistory history(CheckSheet sheet, String valve, Gap gap) {
         List<ValveCheck> checks = CheckReport.of(sheet).valves();
         return new Histories(sheet, checks)
                 .tasks(true).stream()
                         .map(t -> t.history())
-                        .filter(h -> h.valve().equals(ValveId.parse(valve)))
+                        .filter(h -> h.valve().equals(ValveId.parse(valve)) && h.gap() == gap)
                         .findFirst()
                         .orElseThrow();
     }
@@ -161,7 +167,8 @@ class WarningSignsTest {
                 .history(List.of(
                         visit("6000 km", marked("(0.14, 0.16) mm", "(0.14, 0.16) mm", marked("2.50", "0.02"))),
                         visit("12000 km", marked("(0.08, 0.10) mm", "(0.13, 0.15) mm", marked("2.45", "0.02")))))
-                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses").withShim(marked("2.45", "0.02")))
+                .valve(ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses")
+                        .withShim(marked("2.45", "0.02")))
                 .build();
         ClearanceHistory history = history(sheet, "1-in-1");
 
@@ -300,6 +307,152 @@ class WarningSignsTest {
         assertThat(finding.place()).isEqualTo("1-in-1");
         assertThat(finding.problem()).contains("its neighbours by").contains("per 10000 km");
         assertThat(finding.mend()).contains("seat recession");
+    }
+
+    /** Four checks of 6000 km, the last today; a fall of 0.08 mm between the first two, and none before or after. */
+    @Test
+    void judgesAStepLongPast() {
+        CheckSheet sheet =
+                fourChecks("(0.20, 0.21)", "(0.12, 0.13)", "(0.12, 0.13)", "0.12 mm goes", "0.14 mm refuses");
+        Finding finding = only(sheet, FindingCode.CLOSED_UP_FAST);
+
+        assertThat(finding.place()).isEqualTo("1-in-1");
+        assertThat(finding.problem()).contains("fell by more than 0.07 mm from 6000 km to 12000 km", "cannot tell");
+        assertThat(finding.value()).isEqualTo("0.07 mm");
+        assertThat(finding.mend()).contains("enter the adjustment", "seat recession");
+        assertThat(codes(sheet))
+                .doesNotContain(FindingCode.OPENED_UP, FindingCode.RECORD_MISSING, FindingCode.AGAINST_WEAR);
+    }
+
+    private static CheckSheet fourChecks(String first, String second, String third, String... trials) {
+        return sheet(SCREWS)
+                .history(List.of(
+                        visit("6000 km", found("1-in-1", first + " mm")),
+                        visit("12000 km", found("1-in-1", second + " mm")),
+                        visit("18000 km", found("1-in-1", third + " mm"))))
+                .valve(ValveReading.of("1-in-1", trials))
+                .build();
+    }
+
+    /** Set anew each time, so that today's reading says nothing. */
+    @Test
+    void tellsOnceOfAValveThatClosedUpFastAgainAndAgain() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(
+                        visit("22000 km", found("1-ex-1", "(0.16, 0.18) mm")),
+                        visit("23000 km", left("1-ex-1", "(0.07, 0.09) mm", "(0.16, 0.18) mm", null)),
+                        visit("24000 km", left("1-ex-1", "(0.07, 0.09) mm", "(0.16, 0.18) mm", null))))
+                .valve(ValveReading.of("1-ex-1", "0.16 mm goes", "0.18 mm refuses"))
+                .build();
+
+        assertThat(only(sheet, FindingCode.CLOSED_UP_FAST).problem())
+                .contains("from 22000 km to 23000 km", "from 23000 km to 24000 km");
+    }
+
+    @Test
+    void aValveThatOpensSteadilyIsNoted() {
+        CheckSheet sheet =
+                fourChecks("(0.11, 0.12)", "(0.13, 0.14)", "(0.15, 0.16)", "0.17 mm goes", "0.18 mm refuses");
+        Finding finding = only(sheet, FindingCode.AGAINST_WEAR);
+
+        assertThat(finding.severity()).isEqualTo(Severity.NOTE);
+        assertThat(finding.problem()).contains("opens up by more than 0.05 mm from 6000 km to 24000 km");
+        assertThat(finding.mend()).contains("cam, rocker or adjuster");
+        assertThat(codes(sheet)).doesNotContain(FindingCode.OPENED_UP);
+    }
+
+    @Test
+    void aValveThatOpensFasterThanIsAssumedOfAnyIsADoubt() {
+        CheckSheet sheet =
+                fourChecks("(0.10, 0.11)", "(0.14, 0.15)", "(0.18, 0.19)", "0.22 mm goes", "0.23 mm refuses");
+
+        assertThat(only(sheet, FindingCode.OPENED_UP).problem())
+                .contains("opens up by more than 0.11 mm from 6000 km to 24000 km");
+        assertThat(codes(sheet)).doesNotContain(FindingCode.AGAINST_WEAR);
+    }
+
+    /** Within five times the scatter of a reading, 0.03 mm, it may be chance. */
+    @Test
+    void aValveThatMayOnlySeemToOpenIsNotNoted() {
+        assertThat(codes(fourChecks("(0.11, 0.12)", "(0.12, 0.13)", "(0.13, 0.14)", "0.14 mm goes", "0.16 mm refuses")))
+                .doesNotContain(FindingCode.AGAINST_WEAR, FindingCode.OPENED_UP);
+    }
+
+    @Test
+    void saysThatAValveOpensFasterThanItsNeighbours() {
+        CheckSheet sheet = sheet(SCREWS)
+                .history(List.of(
+                        visit("6000 km", found("1-in-1", "(0.10, 0.11) mm"), found("2-in-1", "(0.15, 0.16) mm")),
+                        visit("12000 km", found("1-in-1", "(0.14, 0.15) mm"), found("2-in-1", "(0.15, 0.16) mm")),
+                        visit("18000 km", found("1-in-1", "(0.18, 0.19) mm"), found("2-in-1", "(0.15, 0.16) mm"))))
+                .valve(ValveReading.of("1-in-1", "0.22 mm goes", "0.23 mm refuses"))
+                .valve(ValveReading.of("2-in-1", "0.14 mm goes", "0.16 mm refuses"))
+                .build();
+        Finding finding = only(sheet, FindingCode.OPENED_UP);
+
+        assertThat(finding.place()).isEqualTo("1-in-1");
+        assertThat(finding.problem()).contains("its neighbours by");
+        assertThat(finding.mend()).contains("cam, rocker or adjuster");
+        assertThat(codes(sheet)).doesNotContain(FindingCode.CLOSED_UP_FAST);
+    }
+
+    // ---- closers, which open up as valve and seat wear
+
+    private static CheckSheet closer(String then, String thenLater, String... trials) {
+        ClearanceSpec window = ClearanceSpec.typical(ClearanceWindow.parse("0.00..0.10 mm"));
+        ShimRange sizes = ShimRange.parse("2.00..5.00 mm step 0.05 mm");
+        EngineSpec engine = EngineSpec.builder("ridge-twin", "Ridge bike, desmodromic")
+                .valves("1-in-1")
+                .train(new ValveTrain.Desmodromic(sizes, sizes))
+                .clearance(ValveRole.INTAKE, window)
+                .closerClearance(ValveRole.INTAKE, window)
+                .build();
+        return sheet(engine)
+                .history(List.of(visit("22000 km", closed(then)), visit("23000 km", closed(thenLater))))
+                .valve(ValveReading.of("1-in-1", trials).asOpener(List.of()))
+                .build();
+    }
+
+    private static PastVisit.PastReading closed(String found) {
+        LengthInterval read = LengthInterval.parse(found);
+        return new PastVisit.PastReading(ValveId.parse("1-in-1"), Gap.CLOSER, read, read, null);
+    }
+
+    @Test
+    void aCloserThatOpensFastPointsAtTheSeat() {
+        CheckSheet sheet = closer("(0.00, 0.02) mm", "(0.10, 0.12) mm", "0.05 mm goes", "0.08 mm refuses");
+        Finding finding = only(sheet, FindingCode.OPENED_UP);
+
+        assertThat(finding.place()).isEqualTo("1-in-1 closer");
+        assertThat(finding.problem()).contains("grew by more than 0.08 mm from 22000 km to 23000 km");
+        assertThat(finding.mend()).contains("seat recession");
+        assertThat(sizes(history(sheet, "1-in-1", Gap.CLOSER))).containsExactly(2);
+    }
+
+    @Test
+    void aCloserThatClosesUpAtOnceLacksARecord() {
+        CheckSheet sheet = closer("(0.10, 0.12) mm", "(0.00, 0.02) mm", "0.05 mm goes", "0.08 mm refuses");
+        Finding finding = only(sheet, FindingCode.RECORD_MISSING);
+
+        assertThat(finding.problem()).contains("fell by more than 0.08 mm from 22000 km to 23000 km");
+        assertThat(finding.mend()).contains("cam, rocker or adjuster");
+        assertThat(sizes(history(sheet, "1-in-1", Gap.CLOSER))).containsExactly(1, 1);
+    }
+
+    /** A shim 0.10 mm thinner leaves 0.10 mm more; here it left what was found. */
+    @Test
+    void aClearanceThatDoesNotFollowItsShimLacksARecord() {
+        CheckSheet sheet = sheet(SHIMS)
+                .history(List.of(
+                        visit("6000 km", marked("(0.08, 0.10) mm", "(0.08, 0.10) mm", marked("2.50", "0"))),
+                        visit("12000 km", marked("(0.08, 0.10) mm", "(0.09, 0.11) mm", marked("2.40", "0")))))
+                .valve(ValveReading.of("1-in-1", "0.08 mm goes", "0.10 mm refuses")
+                        .withShim(InstalledShim.measured(mm("2.40"))))
+                .build();
+
+        assertThat(only(sheet, FindingCode.RECORD_MISSING).problem())
+                .contains("at 12000 km", "fell by more than 0.07 mm");
+        assertThat(sizes(history(sheet, "1-in-1"))).containsExactly(2, 2);
     }
 
     /** A valve that opens up is set tighter than the middle, where it lasts. */

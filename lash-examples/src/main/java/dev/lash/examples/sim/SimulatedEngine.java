@@ -143,7 +143,7 @@ final class SimulatedEngine {
         return usage(checks - 1);
     }
 
-    private static Usage usage(int check) {
+    static Usage usage(int check) {
         return Usage.of(
                 BigDecimal.valueOf((long) check * USE_BETWEEN_CHECKS),
                 PRIOR.per().unit());
