@@ -4,12 +4,12 @@ import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.adjust.ShimSlot;
+import dev.lash.engine.Camshafts;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveTrain;
-import dev.lash.engine.ValveTrain.ShimPlace;
 import dev.lash.gauge.Bracket;
 import dev.lash.gauge.Evidence;
 import dev.lash.measure.Length;
@@ -95,10 +95,17 @@ final class ShimSlots {
                 .orElse("");
     }
 
-    /** A camshaft is lifted for shims under buckets and for graded buckets. */
+    /**
+     * A camshaft is lifted for shims under buckets and for graded buckets; for those under followers where the engine names its
+     * camshafts, since many a follower slides or swings aside with the camshaft in place.
+     */
     private static String camshaft(EngineSpec engine, ValveReading reading) {
         boolean camOut = engine.train() instanceof ValveTrain.Shim shim
-                && (shim.place() == ShimPlace.UNDER_BUCKET || shim.place() == ShimPlace.GRADED_BUCKET);
+                && switch (shim.place()) {
+                    case UNDER_BUCKET, GRADED_BUCKET -> true;
+                    case FOLLOWER -> !engine.camshafts().equals(Camshafts.ONE_PER_ROLE);
+                    case OVER_BUCKET -> false;
+                };
         return camOut ? engine.camshafts().over(reading.valve()) : "";
     }
 }

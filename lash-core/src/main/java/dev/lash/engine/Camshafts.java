@@ -9,7 +9,8 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * Which camshaft lies over which valves: what must be lifted to reach a shim. Without banks all cylinders are in one.
+ * Which camshaft lies over which valves: what must be lifted to reach a shim. Without banks all cylinders are in one. For shims under
+ * followers none is lifted with {@link #ONE_PER_ROLE}, which is what an engine has that does not say: name the banks where one comes out.
  *
  * @param perBank how many camshafts a bank has
  * @param banks the cylinders of each bank, by number; empty for an engine with one bank

@@ -174,7 +174,7 @@ public sealed interface ValveTrain extends Serializable {
         UNDER_BUCKET("bucket-shim-under"),
         /** A bucket made in sizes: the camshaft comes out. */
         GRADED_BUCKET("bucket-graded"),
-        /** A shim under a finger follower. */
+        /** A shim under a finger follower: swapped with the camshaft in place, unless the engine names its {@link Camshafts}. */
         FOLLOWER("follower-shim");
 
         private final String kind;

@@ -14,6 +14,7 @@ import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.measure.Length;
+import dev.lash.measure.Ratio;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -82,5 +83,23 @@ class ShimSlotsCamshaftTest {
         assertThat(vee.totals().camshaftsLifted()).isEqualTo(1);
         assertThat(vee.totals().shimsBought()).isEqualTo(1);
         assertThat(vee.totals().notCertain()).isZero();
+    }
+
+    /** A follower may slide aside with the camshaft in place: one is lifted only where the engine names its camshafts. */
+    @Test
+    void camshaftOverFollowersIsLiftedWhereTheEngineNamesIt() {
+        ValveReading[] tight = {reading("1-in-1", "0.05", "2.50"), reading("2-in-1", "0.06", "2.40")};
+        EngineSpec slides = engine("1-2", "1-in-1", "1-ex-1", "2-in-1", "2-ex-1")
+                .train(new ValveTrain.Shim(
+                        ValveTrain.ShimPlace.FOLLOWER, ShimRange.parse("2.00..3.00 mm step 0.05 mm"), Ratio.ONE))
+                .build();
+        EngineSpec under = slides.toBuilder()
+                .camshafts(new Camshafts(PerBank.ONE_PER_ROLE, List.of(List.of(1), List.of(2))))
+                .build();
+
+        assertThat(plan(slides, tight).camshafts()).isEmpty();
+        assertThat(plan(slides, tight).totals().camshaftsLifted()).isZero();
+        assertThat(plan(under, tight).camshafts()).containsExactlyInAnyOrder("bank 1 intake", "bank 2 intake");
+        assertThat(plan(under, tight).totals().camshaftsLifted()).isEqualTo(2);
     }
 }

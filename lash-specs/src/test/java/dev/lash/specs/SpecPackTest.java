@@ -265,7 +265,9 @@ class SpecPackTest {
         SpecPack pack = SpecPack.bundled();
         assertThat(pack.get("enduro-single-one-cam").spec().camshafts().perBank())
                 .isEqualTo(Camshafts.PerBank.ONE);
-        assertThat(pack.get("vtwin-90-bucket").spec().camshafts().banks()).hasSize(2);
+        for (String id : List.of("vtwin-90-bucket", "vtwin-60-follower", "flat-twin-four-valve-follower")) {
+            assertThat(pack.get(id).spec().camshafts().banks()).as(id).containsExactly(List.of(1), List.of(2));
+        }
         assertThat(pack.get("vfour-90-bucket").spec().camshafts().banks())
                 .containsExactly(List.of(1, 3), List.of(2, 4));
         assertThat(pack.get("inline-four-under-bucket").spec().camshafts()).isEqualTo(Camshafts.ONE_PER_ROLE);
