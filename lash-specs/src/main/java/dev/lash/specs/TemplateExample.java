@@ -2,6 +2,7 @@ package dev.lash.specs;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.check.CheckReport;
 import dev.lash.check.CheckSheet;
@@ -18,8 +19,8 @@ import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
+import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
-import dev.lash.measure.TextParseException;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -28,6 +29,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -39,10 +41,15 @@ import org.jspecify.annotations.Nullable;
  * @param trials the trials
  * @param loadedTrials those with the follower loaded, for a desmodromic valve
  * @param shim the shim that is in; {@code null} where there is none or it is not known
+ * @param eccentricAngle where the eccentric stands, in degrees; {@code null} where there is none or it is not known
  * @param leaves the leaves that are owned besides those of the trials
  * @param bracket the clearance that the trials leave
  * @param verdict the verdict
- * @param adjustment the kind of adjustment under {@code kind}, and any of its other fields as a report writes them
+ * @param adjustment the kind of adjustment under {@code kind}, and any of its other fields as a report writes them; besides, {@code
+ *     turn}, how far the adjuster is turned ({@code "28.8..36 deg"}, positive as the clearance grows; for an eccentric the shorter way,
+ *     {@code "7.4..9.2 deg towards smaller angles"}), and {@code certainTurn}, the turns of a counted turn that are certain to end in
+ *     the window
+ * @param note how it was worked out, free text; empty where it does not say
  * @param pointer where it stands in its template
  */
 public record TemplateExample(
@@ -51,14 +58,46 @@ public record TemplateExample(
         List<Trial> trials,
         List<Trial> loadedTrials,
         @Nullable Length shim,
+        @Nullable Ratio eccentricAngle,
         List<Length> leaves,
         LengthInterval bracket,
         Verdict verdict,
         Map<String, String> adjustment,
+        String note,
         String pointer)
         implements Serializable {
     /**
      * Creates an example.
+     *
+     * @param valve the valve
+     * @param gap which of its gaps
+     * @param trials the trials
+     * @param loadedTrials those with the follower loaded, for a desmodromic valve
+     * @param shim the shim that is in; {@code null} where there is none or it is not known
+     * @param eccentricAngle where the eccentric stands, in degrees; {@code null} where there is none or it is not known
+     * @param leaves the leaves that are owned besides those of the trials
+     * @param bracket the clearance that the trials leave
+     * @param verdict the verdict
+     * @param adjustment the kind of adjustment under {@code kind}, and any of its other fields as a report writes them; besides, {@code
+     *     turn} and {@code certainTurn}, as above
+     * @param note how it was worked out, free text; empty where it does not say
+     * @param pointer where it stands in its template
+     */
+    public TemplateExample {
+        requireNonNull(valve, "valve");
+        requireNonNull(gap, "gap");
+        trials = List.copyOf(trials);
+        loadedTrials = List.copyOf(loadedTrials);
+        leaves = List.copyOf(leaves);
+        requireNonNull(bracket, "bracket");
+        requireNonNull(verdict, "verdict");
+        adjustment = Collections.unmodifiableMap(new LinkedHashMap<>(adjustment));
+        requireNonNull(note, "note");
+        requireNonNull(pointer, "pointer");
+    }
+
+    /**
+     * Creates an example of a train other than an eccentric, without a note.
      *
      * @param valve the valve
      * @param gap which of its gaps
@@ -71,16 +110,18 @@ public record TemplateExample(
      * @param adjustment the kind of adjustment under {@code kind}, and any of its other fields as a report writes them
      * @param pointer where it stands in its template
      */
-    public TemplateExample {
-        requireNonNull(valve, "valve");
-        requireNonNull(gap, "gap");
-        trials = List.copyOf(trials);
-        loadedTrials = List.copyOf(loadedTrials);
-        leaves = List.copyOf(leaves);
-        requireNonNull(bracket, "bracket");
-        requireNonNull(verdict, "verdict");
-        adjustment = Collections.unmodifiableMap(new LinkedHashMap<>(adjustment));
-        requireNonNull(pointer, "pointer");
+    public TemplateExample(
+            ValveId valve,
+            Gap gap,
+            List<Trial> trials,
+            List<Trial> loadedTrials,
+            @Nullable Length shim,
+            List<Length> leaves,
+            LengthInterval bracket,
+            Verdict verdict,
+            Map<String, String> adjustment,
+            String pointer) {
+        this(valve, gap, trials, loadedTrials, shim, null, leaves, bracket, verdict, adjustment, "", pointer);
     }
 
     /**
@@ -129,6 +170,9 @@ public record TemplateExample(
         if (shim != null) {
             reading = reading.withShim(InstalledShim.marked(shim));
         }
+        if (eccentricAngle != null) {
+            reading = reading.withEccentricAngle(eccentricAngle);
+        }
         return CheckSheet.builder(engine, gauges()).valve(reading).build();
     }
 
@@ -149,9 +193,7 @@ public record TemplateExample(
                 .orElse("none");
         compare("bracket", bracket.toString(), read, found);
         compare("verdict", verdict.word(), check.verdict().map(Verdict::word).orElse("none"), found);
-        Map<String, Object> form = check.adjustment()
-                .map(a -> ReportWriter.adjustmentForm(a, gauges().unit()))
-                .orElse(Map.of());
+        Map<String, Object> form = check.adjustment().map(this::form).orElse(Map.of());
         adjustment.forEach((name, expected) -> compare(
                 "adjustment/" + name,
                 expected,
@@ -160,16 +202,27 @@ public record TemplateExample(
         return found;
     }
 
+    /** An adjustment as a report writes it, with its turns as an example states them. */
+    private Map<String, Object> form(Adjustment advised) {
+        Map<String, Object> form = new LinkedHashMap<>(ReportWriter.adjustmentForm(advised, gauges().unit()));
+        ExampleTurn.of(advised).ifPresent(turn -> form.put(ExampleTurn.TURN, turn));
+        ExampleTurn.certainOf(advised).ifPresent(turn -> form.put(ExampleTurn.CERTAIN, turn));
+        return form;
+    }
+
     private static void compare(String field, String expected, String actual, List<Difference> found) {
-        if (!expected.equals(actual) && !isSameLength(expected, actual)) {
+        if (!expected.equals(actual)
+                && !isSame(expected, actual, Length::parse)
+                && !isSame(expected, actual, ExampleTurn::parse)) {
             found.add(new Difference(field, expected, actual));
         }
     }
 
-    private static boolean isSameLength(String a, String b) {
+    /** Whether two texts that a method reads mean the same, such as 120 um and 0.12 mm. */
+    private static boolean isSame(String a, String b, Function<String, Object> parse) {
         try {
-            return Length.parse(a).equals(Length.parse(b));
-        } catch (TextParseException noLengths) {
+            return parse.apply(a).equals(parse.apply(b));
+        } catch (RejectedValueException unreadable) {
             return false;
         }
     }

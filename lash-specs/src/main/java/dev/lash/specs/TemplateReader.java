@@ -1,5 +1,6 @@
 package dev.lash.specs;
 
+import dev.lash.engine.CamTiming;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Figure;
 import dev.lash.engine.Gap;
@@ -31,6 +32,8 @@ final class TemplateReader {
     static final String FORMAT = "lash-template/1";
     private static final int MOST_REVISIONS = 100_000;
     private static final List<String> DETAILS = List.of("publisher", "edition", "locator", "reliability", "note");
+
+    private static final List<String> TURNS = List.of(ExampleTurn.TURN, ExampleTurn.CERTAIN);
 
     private final JsonDocument document;
 
@@ -109,6 +112,8 @@ final class TemplateReader {
                 trials(fields, "loadedTrials", trial),
                 fields.find("shim", "a length such as \"2.45 mm\"", Length::parse)
                         .orElse(null),
+                fields.find("eccentricAngle", "degrees such as \"20 deg\"", CamTiming::parseDegrees)
+                        .orElse(null),
                 fields.items("leaves").stream()
                         .map(leaf -> document.read(leaf, "a length such as \"0.10 mm\"", Length::parse))
                         .toList(),
@@ -118,6 +123,7 @@ final class TemplateReader {
                         "a verdict",
                         word -> choose("verdict", word, Arrays.asList(Verdict.values()), Verdict::word)),
                 adjustment(fields),
+                fields.text("note"),
                 value.pointer());
         fields.finish();
         return example;
@@ -134,7 +140,13 @@ final class TemplateReader {
         Map<String, String> expected = new LinkedHashMap<>();
         JsonFields parts = document.fields(fields.get("adjustment"));
         parts.get("kind");
-        parts.members().forEach((name, part) -> expected.put(name, document.text(part, "a text")));
+        parts.members()
+                .forEach((name, part) -> expected.put(
+                        name,
+                        TURNS.contains(name)
+                                ? document.read(part, ExampleTurn.EXPECTED, ExampleTurn::parse)
+                                        .toString()
+                                : document.text(part, "a text")));
         return expected;
     }
 

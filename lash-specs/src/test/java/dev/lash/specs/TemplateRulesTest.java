@@ -568,6 +568,7 @@ class TemplateRulesTest {
                 there("example", SCREW, other + "(0.08, 0.09) mm", again, "/examples/0/bracket", "\"(0.08, 0.1) mm\""),
                 there("example", SCREW, other + "tight", again, "/examples/1/verdict", "\"loose\""),
                 there("example", SCREW, other + "0.12 mm", again, "/examples/1/adjustment/leaf", "\"0.11 mm\""),
+                there("example", SCREW, other + "28.8..36 deg", again, "/examples/1/adjustment/turn", "\"75 deg\""),
                 there("example", BUCKET, other + "leave", again, "/examples/0/adjustment/kind", "\"fit-shim\""),
                 there("example", BUCKET, other + "2.30 mm", again, "/examples/1/adjustment/shim", "\"2.35 mm\""),
                 spoilt(
