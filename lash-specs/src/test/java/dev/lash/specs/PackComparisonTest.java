@@ -71,7 +71,7 @@ class PackComparisonTest {
                 // words
                 with("/title", "\"Another title\"", null, "Another title", Step.PATCH),
                 with("/notes", "[\"Typical.\"]", null, "[Typical.]", Step.PATCH),
-                with("/revision", "3", "2", "3", Step.PATCH),
+                with("/revision", "2", "1", "2", Step.PATCH),
                 with("/sources/memory/title", "\"V-twins\"", null, "V-twins", Step.PATCH),
                 with("/provenance/~1clearances~1in", "\"layout\"", "memory", "layout", Step.PATCH));
     }
