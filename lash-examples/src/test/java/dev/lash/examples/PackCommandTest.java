@@ -90,7 +90,9 @@ class PackCommandTest {
                 .contains("  problem   \"0.55 mm\" is not the pitch of a standard thread\n")
                 .contains("  mend      check the thread\n")
                 .contains("at /checkInterval\n")
-                .endsWith("\n2 things are wrong.\n");
+                .contains("at /examples/1/adjustment/turn\n", "at /examples/2/adjustment/turn\n")
+                .contains("  problem   \"28.8..36 deg\" is not what comes of the trials: 26.1..32.8 deg\n")
+                .endsWith("\n4 things are wrong.\n");
         isEightyWide(run.out());
     }
 
