@@ -55,7 +55,10 @@ public record WearTrend(
         requireNonNull(method, "method");
         requireNonNull(per, "per");
         requireNonNull(note, "note");
-        Figures.finite("clearance", clearance);
+        boolean open = method == TrendMethod.FEASIBLE_LINES && clearance == Double.POSITIVE_INFINITY;
+        if (!open) {
+            Figures.finite("clearance", clearance);
+        }
         Figures.finite("drift", drift);
         Figures.notNegative("error of the drift", driftError);
         if (scatter != null) {

@@ -53,7 +53,8 @@ class CheckByRisksTest {
     }
 
     @ParameterizedTest
-    @EnumSource(TrendMethod.class)
+    // by the prior alone each gap may be out now
+    @EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "PRIOR_ONLY")
     void namesTheGapThatLeavesFirst(TrendMethod method) {
         EngineTrend trend = WearTrendFitter.withDefaults().withMethod(method).fit(TASKS, WearPrior.BY_DISTANCE, NOW);
         ValveTrend first = trend.valves().stream()
