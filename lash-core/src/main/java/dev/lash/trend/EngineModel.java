@@ -1,5 +1,6 @@
 package dev.lash.trend;
 
+import dev.lash.engine.Gap;
 import dev.lash.engine.WearPrior;
 import dev.lash.measure.Length;
 import dev.lash.measure.Usage;
@@ -106,16 +107,21 @@ final class EngineModel {
     private static Reading fitting(TrendTask task, WearPrior prior, Usage now) {
         LineData data = LineData.of(task, now, prior);
         WearPrior wide = wide(prior);
+        String valve = "; " + name(task);
         List<Reading> ways = List.of(
                 new Reading(data, prior, false, ""),
                 new Reading(
-                        data.withWideLevels(), prior, false, "; it was far from the window to set to when first read"),
-                new Reading(data, wide, true, "; it wears so unlike what is assumed that only its own readings count"),
+                        data.withWideLevels(),
+                        prior,
+                        false,
+                        valve + " was far from the window to set to when first read"),
+                new Reading(
+                        data, wide, true, valve + " wears so unlike what is assumed that only its own readings count"),
                 new Reading(
                         data.withWideLevels(),
                         wide,
                         true,
-                        "; it wears, and was set, so unlike what is assumed that only its own readings count"));
+                        valve + " wears, and was set, so unlike what is assumed that only its own readings count"));
         Optional<Reading> best = Optional.empty();
         double most = Double.NEGATIVE_INFINITY;
         for (Reading way : ways) {
@@ -126,6 +132,11 @@ final class EngineModel {
             }
         }
         return best.orElseGet(() -> lastOnly(task, wide, now));
+    }
+
+    private static String name(TrendTask task) {
+        Gap gap = task.history().gap();
+        return task.history().valve() + (gap == Gap.ONLY ? "" : " " + gap);
     }
 
     private static WearPrior wide(WearPrior prior) {
@@ -153,7 +164,8 @@ final class EngineModel {
                 LineData.of(left, now, wide).withWideLevels(),
                 wide,
                 true,
-                "; earlier readings that no steady wear explains are left out, so next to nothing is known of its wear");
+                "; earlier readings of " + name(task)
+                        + " that no steady wear explains are left out, so next to nothing is known of its wear");
     }
 
     /** What a reader should know of how the readings of a gap were taken; empty where there is nothing to know. */

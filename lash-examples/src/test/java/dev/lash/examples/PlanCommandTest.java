@@ -106,7 +106,7 @@ class PlanCommandTest {
         ProgramRun run = ProgramRun.of(sheet, "plan", "-");
         assertThat(run.code()).isZero();
         assertThat(run.out().lines())
-                .hasSizeLessThanOrEqualTo(100)
+                .hasSizeLessThanOrEqualTo(110)
                 .allMatch(line -> line.length() <= 80)
                 .noneMatch(line -> line.endsWith(" "));
         if (sheet.engine().train() instanceof ValveTrain.Hydraulic) {

@@ -135,7 +135,7 @@ class CalibrationStudyTest {
         double[] told = numbers(row, number);
         double[] now = numbers(counted, number);
         for (int i = 0; i < told.length; i++) {
-            assertThat(told[i]).as("%s and %s", row, counted).isCloseTo(now[i], within(Math.max(0.6, 0.1 * now[i])));
+            assertThat(told[i]).as("%s and %s", row, counted).isCloseTo(now[i], within(Math.max(0.4, 0.05 * now[i])));
         }
     }
 
