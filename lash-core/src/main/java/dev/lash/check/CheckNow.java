@@ -64,7 +64,7 @@ public record CheckNow(ValveId valve, Gap gap, Work work) implements Serializabl
 
     /** {@return the valve, and its gap where it has more than one, as reports name them} */
     public String name() {
-        return valve + (gap == Gap.ONLY ? "" : " " + gap);
+        return ValveReading.name(valve, gap);
     }
 
     /** What a gap calls for, by its reading on the sheet. */

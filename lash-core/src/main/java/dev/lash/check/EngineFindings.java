@@ -22,12 +22,6 @@ import java.util.Set;
 
 /** Looks for what the mechanic should know about a sheet as a whole. */
 final class EngineFindings {
-    /** Between these lies the upper end of the windows that makers give, with room: common practice. */
-    private static final Length LEAST_USUAL = Length.ofMillimetres("0.03");
-
-    private static final Length MOST_USUAL = Length.ofMillimetres("0.8");
-    private static final int ENDS_APART = 6;
-
     private EngineFindings() {}
 
     static List<Finding> of(CheckSheet sheet, List<ValveCheck> checks) {
@@ -148,17 +142,20 @@ final class EngineFindings {
             for (ValveRole role : ValveRole.values()) {
                 engine.findClearance(role, gap).map(ClearanceSpec::check).ifPresent(window -> {
                     Length upper = window.upper();
-                    boolean small = gap != Gap.CLOSER && upper.isLessThan(LEAST_USUAL);
-                    boolean wide = window.lower().signum() > 0
-                            && upper.isMoreThan(window.lower().times(ENDS_APART));
-                    if (small || upper.isMoreThan(MOST_USUAL) || wide) {
+                    boolean small = gap != Gap.CLOSER && upper.isLessThan(ClearanceWindow.LEAST_USUAL);
+                    boolean wide = window.hasEndsApart();
+                    if (small || upper.isMoreThan(ClearanceWindow.MOST_USUAL) || wide) {
                         findings.add(unusual(
                                 sheet,
                                 role,
                                 gap,
-                                wide ? "has ends more than " + ENDS_APART + " times apart" : "is no usual clearance",
-                                LEAST_USUAL.toString(sheet.gauges().unit()) + " to "
-                                        + MOST_USUAL.toString(sheet.gauges().unit())));
+                                wide
+                                        ? "has ends more than " + ClearanceWindow.MOST_ENDS_APART + " times apart"
+                                        : "is no usual clearance",
+                                ClearanceWindow.LEAST_USUAL.toString(
+                                                sheet.gauges().unit()) + " to "
+                                        + ClearanceWindow.MOST_USUAL.toString(
+                                                sheet.gauges().unit())));
                     }
                 });
             }
@@ -189,8 +186,7 @@ final class EngineFindings {
         return new Finding(
                 FindingCode.WINDOW_UNUSUAL,
                 "engine",
-                role.word() + (gap == Gap.ONLY ? "" : " " + gap) + " window " + window + " " + why
-                        + ": a decimal or the unit may have slipped",
+                gap.behind(role.word()) + " window " + window + " " + why + ": a decimal or the unit may have slipped",
                 window,
                 expected,
                 "hold it against the maker's manual before a valve is set to it");
@@ -210,7 +206,7 @@ final class EngineFindings {
                         .ifPresent(window -> findings.add(new Finding(
                                 FindingCode.WINDOW_NOT_CONFIRMED,
                                 "engine",
-                                role.word() + (gap == Gap.ONLY ? "" : " " + gap) + " window " + window.toString(unit)
+                                gap.behind(role.word()) + " window " + window.toString(unit)
                                         + " is a typical value, not confirmed by the shop",
                                 window.toString(unit),
                                 "the figure of the maker's manual",

@@ -29,17 +29,19 @@ record EngineForecast(EngineTrend trend, List<TrendTask> before, List<LengthDist
     private static final int FEW = 3;
 
     static EngineForecast of(CheckSheet sheet, Histories histories, WearTrendFitter fitter) {
-        Usage now = sheet.usage().orElseThrow();
         List<TrendTask> before = histories.tasks(false);
-        return new EngineForecast(
-                trend(sheet, histories, fitter), before, fitter.expectedReadings(before, prior(sheet, now), now));
+        return new EngineForecast(trend(sheet, histories, fitter), before, expected(sheet, before, fitter));
     }
 
     /** What the next readings are expected to be, alone. */
     static ExpectedReadings expectedReadings(CheckSheet sheet, Histories histories, WearTrendFitter fitter) {
-        Usage now = sheet.usage().orElseThrow();
         List<TrendTask> before = histories.tasks(false);
-        return ExpectedReadings.of(before, fitter.expectedReadings(before, prior(sheet, now), now));
+        return ExpectedReadings.of(before, expected(sheet, before, fitter));
+    }
+
+    private static List<LengthDistribution> expected(CheckSheet sheet, List<TrendTask> before, WearTrendFitter fitter) {
+        Usage now = sheet.usage().orElseThrow();
+        return fitter.expectedReadings(before, prior(sheet, now), now);
     }
 
     /** What was expected of the readings of today, where the earlier checks are enough to tell. */

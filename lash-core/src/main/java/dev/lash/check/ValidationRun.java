@@ -8,6 +8,7 @@ import dev.lash.engine.Gap;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -50,7 +51,7 @@ public final class ValidationRun {
     private final LinkedHashSet<MachineState> open = new LinkedHashSet<>();
 
     /** Machines with rows on hold, the one that was quiet for longest in front. */
-    private final LinkedHashSet<MachineState> holding = new LinkedHashSet<>();
+    private final LinkedHashMap<MachineState, Boolean> holding = new LinkedHashMap<>(16, 0.75f, true);
 
     ValidationRun(
             Function<String, Optional<ImportedMachine>> machines,
@@ -143,10 +144,10 @@ public final class ValidationRun {
 
     /** Counts a machine among those with rows on hold; the one that was quiet for longest may have to tell them. */
     private void hold(MachineState machine) {
-        holding.remove(machine);
-        holding.add(machine);
+        // put in order of access: it moves to the end
+        holding.put(machine, true);
         if (holding.size() > profile.mostOpenVisits()) {
-            release(holding.iterator().next());
+            release(holding.keySet().iterator().next());
         }
     }
 
@@ -261,7 +262,7 @@ public final class ValidationRun {
             close(open.iterator().next());
         }
         while (!holding.isEmpty()) {
-            release(holding.iterator().next());
+            release(holding.keySet().iterator().next());
         }
         before.part++;
         before.machine = null;
@@ -269,8 +270,7 @@ public final class ValidationRun {
 
     /**
      * Judges the open visit of a machine, tells its rows that were held, and forgets the machine: for rows that are sorted by machine, so
-     * that the memory needed does
-     * not grow with their number.
+     * that the memory needed does not grow with their number.
      *
      * @param machine the name of the machine
      */

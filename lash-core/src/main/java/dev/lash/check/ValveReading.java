@@ -251,7 +251,7 @@ public record ValveReading(
     }
 
     static String name(ValveId valve, Gap gap) {
-        return gap == Gap.ONLY ? valve.toString() : valve + " " + gap;
+        return gap.behind(valve.toString());
     }
 
     /** {@return the shim that is in now: the one that was fitted, of the type of the one before; else {@link #findShim}} */

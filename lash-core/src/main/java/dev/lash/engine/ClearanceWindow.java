@@ -19,6 +19,16 @@ import java.io.Serializable;
 public record ClearanceWindow(Length lower, Length upper) implements Serializable {
     private static final Length LARGEST = Length.ofMillimetres("5");
     private static final int UNLIKE = 5;
+
+    /** The least upper end of a window that makers give, with room: common practice. */
+    public static final Length LEAST_USUAL = Length.ofMillimetres("0.03");
+
+    /** The largest upper end of a window that makers give, with room: common practice. */
+    public static final Length MOST_USUAL = Length.ofMillimetres("0.8");
+
+    /** How many times its lower end the upper end of a usual window is at most: common practice. */
+    public static final int MOST_ENDS_APART = 6;
+
     private static final String FORM = "the least and the largest clearance, such as \"0.11..0.16 mm\"";
 
     /**
@@ -69,6 +79,12 @@ public record ClearanceWindow(Length lower, Length upper) implements Serializabl
     /** {@return upper end minus lower end} */
     public Length width() {
         return upper.minus(lower);
+    }
+
+    /** {@return whether the upper end is more than {@value #MOST_ENDS_APART} times the lower one, which is not 0: a decimal may have
+     * slipped in one} */
+    public boolean hasEndsApart() {
+        return lower.signum() > 0 && upper.isMoreThan(lower.times(MOST_ENDS_APART));
     }
 
     /**

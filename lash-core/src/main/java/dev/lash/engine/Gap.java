@@ -26,6 +26,17 @@ public enum Gap {
     }
 
     /**
+     * A name with the gap behind it, as reports write it.
+     *
+     * @param name a name of what has the gap, such as {@code "1-in-1"} or {@code "intake"}
+     * @return the name and {@code " opener"} or {@code " closer"}; the name alone where there is but one gap
+     */
+    public String behind(String name) {
+        requireNonNull(name, "name");
+        return this == ONLY ? name : name + " " + word;
+    }
+
+    /**
      * Reads a gap of a desmodromic valve.
      *
      * @param text {@code "opener"} or {@code "closer"}

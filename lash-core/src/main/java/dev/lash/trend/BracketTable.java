@@ -27,7 +27,7 @@ abstract sealed class BracketTable {
         private static final double NANOMETRES = 1e6;
 
         final double scatter;
-        private final Map<Long, double[]> nodes = new HashMap<>();
+        private final Map<Long, double[]> cells = new HashMap<>();
 
         Tables(double scatter) {
             this.scatter = scatter;
@@ -45,14 +45,14 @@ abstract sealed class BracketTable {
                     tables[i] = new OneEnd(low, high, scatter);
                 } else {
                     double half = (high - low) / scatter / 2;
-                    tables[i] = new TwoEnds((low + high) / 2, half, nodes(high - low, half), scatter);
+                    tables[i] = new TwoEnds((low + high) / 2, half, cells(high - low, half), scatter);
                 }
             }
             return tables;
         }
 
-        private double[] nodes(double width, double half) {
-            return nodes.computeIfAbsent(Math.round(width * NANOMETRES), w -> {
+        private double[] cells(double width, double half) {
+            return cells.computeIfAbsent(Math.round(width * NANOMETRES), w -> {
                 double[] made = new double[4 * ((int) Math.ceil(STEPS * (END + half)) + 1)];
                 Arrays.fill(made, Double.NaN);
                 return made;

@@ -75,7 +75,7 @@ final class CheckBySearch {
         if (likeliest.left(0) > risk) {
             return likeliest;
         }
-        GapTrend first = likeliest(by);
+        GapTrend first = null;
         double soonest = ahead.horizon();
         for (GapTrend gap : gaps) {
             // empty for all that leave later than the first so far
@@ -85,7 +85,7 @@ final class CheckBySearch {
                 soonest = leaves.getAsDouble();
             }
         }
-        return first;
+        return first == null ? likeliest(by) : first;
     }
 
     private GapTrend likeliest(double by) {

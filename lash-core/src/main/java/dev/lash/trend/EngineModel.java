@@ -1,13 +1,11 @@
 package dev.lash.trend;
 
-import dev.lash.engine.Gap;
 import dev.lash.engine.WearPrior;
 import dev.lash.measure.Length;
 import dev.lash.measure.Usage;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -64,15 +62,18 @@ final class EngineModel {
                         .map(task -> new Reading(LineData.of(task, now, prior), prior, false, ""))
                         .toList(),
                 prior);
-        if (IntStream.range(0, tasks.size()).noneMatch(v -> plain.isOdd(v, prior))) {
-            return plain;
-        }
+        boolean odd = false;
         List<Reading> fitting = new ArrayList<>();
         for (int v = 0; v < tasks.size(); v++) {
+            boolean isOdd = plain.isOdd(v, prior);
             fitting.add(
-                    plain.isOdd(v, prior)
-                            ? fitting(tasks.get(v), prior, now)
+                    isOdd
+                            ? fitting(tasks.get(v), plain.data(v), prior, now)
                             : new Reading(plain.data(v), prior, false, ""));
+            odd |= isOdd;
+        }
+        if (!odd) {
+            return plain;
         }
         EngineModel mended = new EngineModel(fitting, prior);
         return mended.common == null || mended.common.isPossible()
@@ -104,10 +105,9 @@ final class EngineModel {
     }
 
     /** The readings of one gap with the narrowest prior that they do not contradict. */
-    private static Reading fitting(TrendTask task, WearPrior prior, Usage now) {
-        LineData data = LineData.of(task, now, prior);
+    private static Reading fitting(TrendTask task, LineData data, WearPrior prior, Usage now) {
         WearPrior wide = wide(prior);
-        String valve = "; " + name(task);
+        String valve = "; " + task.name();
         List<Reading> ways = List.of(
                 new Reading(data, prior, false, ""),
                 new Reading(
@@ -126,17 +126,12 @@ final class EngineModel {
         double most = Double.NEGATIVE_INFINITY;
         for (Reading way : ways) {
             double evidence = new EnginePosterior(List.of(way.data), way.prior).logEvidence;
-            if (evidence > (best.isEmpty() ? most : most + LOG_ODDS)) {
+            if (evidence > most + LOG_ODDS) {
                 best = Optional.of(way);
                 most = evidence;
             }
         }
         return best.orElseGet(() -> lastOnly(task, wide, now));
-    }
-
-    private static String name(TrendTask task) {
-        Gap gap = task.history().gap();
-        return task.history().valve() + (gap == Gap.ONLY ? "" : " " + gap);
     }
 
     private static WearPrior wide(WearPrior prior) {
@@ -164,7 +159,7 @@ final class EngineModel {
                 LineData.of(left, now, wide).withWideLevels(),
                 wide,
                 true,
-                "; earlier readings of " + name(task)
+                "; earlier readings of " + task.name()
                         + " that no steady wear explains are left out, so next to nothing is known of its wear");
     }
 

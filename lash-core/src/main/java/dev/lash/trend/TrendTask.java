@@ -22,4 +22,9 @@ public record TrendTask(ClearanceHistory history, ClearanceSpec clearance) imple
         requireNonNull(history, "history");
         requireNonNull(clearance, "clearance");
     }
+
+    /** The valve, with its gap where it has more than one. */
+    String name() {
+        return history.gap().behind(history.valve().toString());
+    }
 }

@@ -2,7 +2,6 @@ package dev.lash.trend;
 
 import static java.util.Objects.requireNonNull;
 
-import dev.lash.engine.Gap;
 import dev.lash.measure.Ratio;
 import java.io.Serializable;
 import java.util.Optional;
@@ -33,8 +32,7 @@ public record ValveTrend(TrendTask task, WearTrend trend, Forecast forecast) imp
 
     /** {@return the valve, and its gap where it has more than one, as reports name them} */
     public String name() {
-        Gap gap = task.history().gap();
-        return task.history().valve() + (gap == Gap.ONLY ? "" : " " + gap);
+        return task.name();
     }
 
     /**

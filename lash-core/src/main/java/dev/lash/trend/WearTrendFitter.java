@@ -2,7 +2,6 @@ package dev.lash.trend;
 
 import static java.util.Objects.requireNonNull;
 
-import dev.lash.engine.Gap;
 import dev.lash.engine.WearPrior;
 import dev.lash.measure.LengthDistribution;
 import dev.lash.measure.RejectedValueException;
@@ -209,10 +208,7 @@ public final class WearTrendFitter {
         Set<String> gaps = new HashSet<>();
         for (TrendTask task : tasks) {
             requireNonNull(task, "task");
-            String gap = task.history().valve()
-                    + (task.history().gap() == Gap.ONLY
-                            ? ""
-                            : " " + task.history().gap());
+            String gap = task.name();
             if (!gaps.add(gap)) {
                 throw new RejectedValueException(
                         "tasks", gap, "is given twice", "each gap once", "put all its readings in one history");

@@ -5,13 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.check.CheckNow.Work;
-import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
-import dev.lash.engine.Pitch;
 import dev.lash.engine.ValveId;
-import dev.lash.engine.ValveRole;
-import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.LeafStack;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Usage;
@@ -26,12 +22,7 @@ import org.junit.jupiter.api.Test;
 
 /** What a time to check rests on, and what "now" asks of each valve. */
 class CheckNowTest {
-    private static final EngineSpec ENGINE = EngineSpec.builder("hill-bike", "Hill bike, single")
-            .valves("1-in-1", "1-ex-1")
-            .train(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
-            .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
-            .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
-            .build();
+    private static final EngineSpec ENGINE = School.hillSingle();
     private static final String[] MIDDLE = {"0.14 mm goes", "0.16 mm refuses"};
 
     private static PastVisit visit(int number, String... readings) {

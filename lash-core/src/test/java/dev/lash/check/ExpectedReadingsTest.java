@@ -5,14 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lash.adjust.Adjuster;
 import dev.lash.adjust.Adjustment;
-import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
-import dev.lash.engine.Pitch;
 import dev.lash.engine.ValveId;
-import dev.lash.engine.ValveRole;
-import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.LeafStack;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
@@ -26,12 +22,7 @@ import org.junit.jupiter.api.Test;
 
 /** The forecast as the prior of the leaf plan: in reports, on the pre-job card, and what it does not touch. */
 class ExpectedReadingsTest {
-    private static final EngineSpec ENGINE = EngineSpec.builder("hill-bike", "Hill bike, single")
-            .valves("1-in-1", "1-ex-1")
-            .train(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
-            .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
-            .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
-            .build();
+    private static final EngineSpec ENGINE = School.hillSingle();
     private static final ValveId INTAKE = ValveId.parse("1-in-1");
     private static final ValveId EXHAUST = ValveId.parse("1-ex-1");
     private static final LeafStack LOW = LeafStack.parse("0.10 mm");

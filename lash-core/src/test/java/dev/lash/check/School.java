@@ -36,6 +36,16 @@ final class School {
 
     // ---- the yard generator, a twin with screw rockers
 
+    /** A single with two valves and windows alike, typical values. */
+    static EngineSpec hillSingle() {
+        return EngineSpec.builder("hill-bike", "Hill bike, single")
+                .valves("1-in-1", "1-ex-1")
+                .train(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
+                .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
+                .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
+                .build();
+    }
+
     static EngineSpec.Builder generatorEngine() {
         return EngineSpec.builder("school-generator", "Yard generator, twin with side-by-side screw rockers")
                 .valves("1-in-1", "1-ex-1", "2-in-1", "2-ex-1")

@@ -148,6 +148,18 @@ class ClearanceWindowTest {
                 .isEqualTo(unlike);
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "0.05..0.15 mm, false",
+        "0.03..0.18 mm, false",
+        "0.03..0.19 mm, true",
+        "0.00..0.20 mm, false",
+        "0.003..0.020 in, true"
+    })
+    void knowsEndsMoreThanSixTimesApart(String window, boolean apart) {
+        assertThat(ClearanceWindow.parse(window).hasEndsApart()).isEqualTo(apart);
+    }
+
     @Test
     void serialises() {
         Contracts.serialises(WINDOW);

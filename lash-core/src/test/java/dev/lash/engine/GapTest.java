@@ -17,6 +17,13 @@ class GapTest {
         assertThat(Gap.CLOSER).hasToString("closer");
     }
 
+    @Test
+    void standsBehindANameWhereThereIsMoreThanOne() {
+        assertThat(Gap.ONLY.behind("1-in-1")).isEqualTo("1-in-1");
+        assertThat(Gap.OPENER.behind("1-in-1")).isEqualTo("1-in-1 opener");
+        assertThat(Gap.CLOSER.behind("exhaust")).isEqualTo("exhaust closer");
+    }
+
     @ParameterizedTest
     @EnumSource(names = {"OPENER", "CLOSER"})
     void theGapsOfADesmodromicValveAreReadBack(Gap gap) {
@@ -33,6 +40,6 @@ class GapTest {
 
     @Test
     void nullIsRefused() {
-        Contracts.refuseNull(() -> Gap.parse(null));
+        Contracts.refuseNull(() -> Gap.parse(null), () -> Gap.ONLY.behind(null), () -> Gap.CLOSER.behind(null));
     }
 }

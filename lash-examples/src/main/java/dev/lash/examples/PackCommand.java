@@ -2,7 +2,6 @@ package dev.lash.examples;
 
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Figure;
-import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveTrain;
 import dev.lash.examples.Main.Bench;
@@ -365,7 +364,7 @@ final class PackCommand implements Runnable {
 
     private static String example(TemplateExample example) {
         Map<String, String> adjustment = example.adjustment();
-        return "Example " + example.valve() + (example.gap() == Gap.ONLY ? "" : " " + example.gap()) + ": "
+        return "Example " + example.gap().behind(example.valve().toString()) + ": "
                 + example.trials().stream().map(Trial::toString).collect(Collectors.joining(", ")) + ", so "
                 + example.bracket() + ": " + example.verdict() + "; "
                 + adjustment.get("kind")

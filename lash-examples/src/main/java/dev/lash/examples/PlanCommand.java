@@ -107,8 +107,7 @@ final class PlanCommand implements Callable<Integer> {
                 .collect(Collectors.groupingBy(
                         f -> TextReport.leaf(f.leaf(), unit) + (f.byForecast() ? ", by the forecast" : ""),
                         LinkedHashMap::new,
-                        Collectors.mapping(
-                                f -> f.valve() + (f.gap() == Gap.ONLY ? "" : " " + f.gap()), Collectors.joining(", "))))
+                        Collectors.mapping(f -> f.gap().behind(f.valve().toString()), Collectors.joining(", "))))
                 .entrySet()
                 .stream()
                 .map(leaf -> leaf.getValue() + ": " + leaf.getKey())

@@ -140,7 +140,7 @@ final class SetCheckCommand implements Callable<Integer> {
 
     /** Which window: the role, the gap where there are two, and "set to" for a window to set to. */
     static String what(ValveRole role, Gap gap, Use use) {
-        return role.word() + (gap == Gap.ONLY ? "" : " " + gap) + (use == Use.SET ? " " + use.word() : "");
+        return gap.behind(role.word()) + (use == Use.SET ? " " + use.word() : "");
     }
 
     private static String window(ClearanceWindow window, LengthUnit unit) {

@@ -116,7 +116,7 @@ final class TextReport {
     static String window(ValveRole role, Gap gap, ClearanceSpec c, LengthUnit unit) {
         String setTo =
                 c.setTo().equals(c.check()) ? "" : ", set to " + c.setTo().toString(unit);
-        return role.word() + (gap == Gap.ONLY ? "" : " " + gap) + " window "
+        return gap.behind(role.word()) + " window "
                 + c.check().toString(unit) + setTo
                 + (c.isConfirmed() ? ", from " + c.confirmedFrom() : ", typical value: NOT CONFIRMED from the manual");
     }

@@ -7,7 +7,6 @@ import dev.lash.engine.Pitch;
 import dev.lash.engine.ShimRange;
 import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
-import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
 import dev.lash.specs.Json.Kind;
@@ -208,13 +207,7 @@ public record PackComparison(
     /** Whether two texts are one figure written in two ways, such as {@code 0.5 mm} and {@code 0.50 mm}. */
     private static boolean isSame(Json a, Json b) {
         return a.kind() == b.kind()
-                && FIGURES.stream().anyMatch(figure -> {
-                    try {
-                        return figure.apply(a.text()).equals(figure.apply(b.text()));
-                    } catch (RejectedValueException another) {
-                        return false;
-                    }
-                });
+                && FIGURES.stream().anyMatch(figure -> TemplateExample.isSame(a.text(), b.text(), figure));
     }
 
     private static Step step(String pointer) {

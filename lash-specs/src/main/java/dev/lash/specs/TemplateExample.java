@@ -219,7 +219,7 @@ public record TemplateExample(
     }
 
     /** Whether two texts that a method reads mean the same, such as 120 um and 0.12 mm. */
-    private static boolean isSame(String a, String b, Function<String, Object> parse) {
+    static boolean isSame(String a, String b, Function<String, Object> parse) {
         try {
             return parse.apply(a).equals(parse.apply(b));
         } catch (RejectedValueException unreadable) {

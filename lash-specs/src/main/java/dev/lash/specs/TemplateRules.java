@@ -32,12 +32,9 @@ import java.util.stream.Stream;
 
 /** What a schema cannot hold a template to: whether its figures make sense, alone and beside each other. */
 final class TemplateRules {
-    private static final Length LEAST_USUAL = Length.ofMillimetres("0.03");
-    private static final Length MOST_USUAL = Length.ofMillimetres("0.8");
     private static final Length THINNEST_SHIM = Length.ofMillimetres("0.8");
     private static final Length THICKEST_SHIM = Length.ofMillimetres("8");
     private static final int LEAST_EXAMPLES = 2;
-    private static final int ENDS_APART = 6;
 
     /** Limits with room, common practice: of ratios, a cold engine, any engine that is measured, degrees between firings and of lift. */
     private static final Ratio LEAST_RATIO = Ratio.of(1, 2);
@@ -113,13 +110,13 @@ final class TemplateRules {
             for (ValveRole role : ValveRole.values()) {
                 engine.findClearance(role, gap)
                         .map(ClearanceSpec::check)
-                        .filter(w ->
-                                w.upper().isLessThan(LEAST_USUAL) || w.upper().isMoreThan(MOST_USUAL))
+                        .filter(w -> w.upper().isLessThan(ClearanceWindow.LEAST_USUAL)
+                                || w.upper().isMoreThan(ClearanceWindow.MOST_USUAL))
                         .ifPresent(w -> add(
                                 entry,
                                 field + role.code(),
                                 "is no usual clearance; inches or hundredths may have been taken for millimetres",
-                                LEAST_USUAL + " to " + MOST_USUAL,
+                                ClearanceWindow.LEAST_USUAL + " to " + ClearanceWindow.MOST_USUAL,
                                 "check the figure and its unit"));
                 engine.findClearance(role, gap)
                         .map(ClearanceSpec::check)
@@ -136,12 +133,12 @@ final class TemplateRules {
             for (ValveRole role : ValveRole.values()) {
                 engine.findClearance(role, gap)
                         .map(ClearanceSpec::check)
-                        .filter(w -> w.lower().signum() > 0
-                                && w.upper().isMoreThan(w.lower().times(ENDS_APART)))
+                        .filter(ClearanceWindow::hasEndsApart)
                         .ifPresent(w -> add(
                                 entry,
                                 (gap == Gap.CLOSER ? "/closerClearances/" : "/clearances/") + role.code(),
-                                "has ends more than " + ENDS_APART + " times apart: a decimal may have slipped in one",
+                                "has ends more than " + ClearanceWindow.MOST_ENDS_APART
+                                        + " times apart: a decimal may have slipped in one",
                                 "two ends of one size",
                                 "check both figures"));
             }
