@@ -204,6 +204,32 @@ class PackComparisonTest {
                 life("is not what it was", "/addedIn", "0.2.0", "/addedIn", "\"0.1.0\""),
                 life("is missing: the template is deprecated", "/deprecatedIn", "1.1.0", "/status", "\"deprecated\""),
                 life(
+                        "is a version that is still to come",
+                        "/deprecatedIn",
+                        "at most 1.1.0",
+                        "/status",
+                        "\"deprecated\"",
+                        "/deprecatedIn",
+                        "\"9.9.9\""),
+                life(
+                        "is a version in which the template was active",
+                        "/deprecatedIn",
+                        "1.1.0",
+                        "/status",
+                        "\"deprecated\"",
+                        "/deprecatedIn",
+                        "\"0.9.0\""),
+                life(
+                        "another engine, since the firing intervals changed too",
+                        "/title",
+                        "V-twin at 90 degrees",
+                        "/title",
+                        "\"V-twin at 60 degrees\"",
+                        "/firingIntervals",
+                        "[300, 420]",
+                        "/revision",
+                        "2"),
+                life(
                         "skips a step",
                         "/status",
                         "deprecated for one version at least",
@@ -317,6 +343,32 @@ class PackComparisonTest {
 
         PackFiles.write(now, Trees.with(BEFORE, "/addedIn", "\"1.1.0\""));
         assertThat(PackComparison.of(old, now).isSound()).isTrue();
+    }
+
+    @Test
+    void aTemplateDoesNotComeInAVersionThatWasNotRaised() throws IOException {
+        PackFiles.version(old, "1.0.0");
+        PackFiles.version(now, "1.0.0");
+        PackFiles.write(now, Trees.with(BEFORE, "/addedIn", "\"1.0.0\""));
+
+        assertThat(PackComparison.of(old, now).findings()).singleElement().satisfies(finding -> {
+            assertThat(finding.pointer()).isEqualTo("/addedIn");
+            assertThat(finding.problem()).isEqualTo("is told of a pack whose version was not raised");
+            assertThat(finding.mend()).contains("raise the version in pack.json");
+        });
+    }
+
+    /** Intervals that are even need not be written: without them the engine is the same. */
+    @Test
+    void evenIntervalsThatAreLeftOutChangeNothing() throws IOException {
+        String written = PackFiles.template("over-bucket-four");
+        PackFiles.write(old, written);
+        PackFiles.write(
+                now, Trees.without(Trees.without(written, "/firingIntervals"), "/provenance/~1firingIntervals"));
+
+        assertThat(PackComparison.of(old, now).changes())
+                .isNotEmpty()
+                .allSatisfy(change -> assertThat(change.step()).isEqualTo(Step.PATCH));
     }
 
     @Test

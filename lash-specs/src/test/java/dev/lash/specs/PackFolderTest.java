@@ -7,8 +7,10 @@ import static org.assertj.core.api.Assertions.catchThrowableOfType;
 import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -65,6 +67,33 @@ class PackFolderTest {
         assertThat(PackCheck.of(folder)).isEmpty();
         assertThat(SpecPack.bundled().withFolder(folder).ids())
                 .isEqualTo(SpecPack.bundled().ids());
+    }
+
+    @Test
+    void saysWhichFilesAreNotRead() throws IOException {
+        for (String name : List.of("Screw-Single.JSON", "screw-twin.json.txt", "screw-four.json~")) {
+            Files.writeString(folder.resolve(name), PackFiles.template("screw-single"));
+
+            PackFinding finding = only();
+
+            assertThat(finding.file()).isEqualTo(name);
+            assertThat(finding.problem()).contains("is not read");
+            Files.delete(folder.resolve(name));
+        }
+        Files.writeString(folder.resolve("README.md"), "Our templates.");
+        assertThat(PackCheck.of(folder)).isEmpty();
+    }
+
+    /** What another run left half written may be somebody's only copy. */
+    @Test
+    void neitherWritesNorRemovesAPartThatIsThere() throws IOException {
+        Files.writeString(
+                folder.resolve("screw-single.json"),
+                PackFiles.template("screw-single").replace(" ", "  "));
+        Path part = Files.writeString(folder.resolve(".screw-single.json.lash-part"), "half");
+
+        assertThatThrownBy(() -> PackCheck.write(folder)).isInstanceOf(FileAlreadyExistsException.class);
+        assertThat(part).hasContent("half");
     }
 
     @Test

@@ -683,6 +683,25 @@ class TemplateRulesTest {
 
     // What only several templates show
 
+    /** The one to take instead must be one that is still advised. */
+    @ParameterizedTest
+    @MethodSource("names")
+    void aTemplateIsNotReplacedByOneThatIsNoLongerActive(String id) throws IOException {
+        String other = id.equals(MOWER) ? SCREW : MOWER;
+        for (Map.Entry<String, String> each : Map.of(id, other, other, CITED).entrySet()) {
+            String json = Trees.with(PackFiles.template(each.getKey()), "/status", "\"deprecated\"");
+            json = Trees.with(json, "/deprecatedIn", "\"9.0.0\"");
+            PackFiles.write(folder, Trees.with(json, "/replacedBy", "\"" + each.getValue() + "\""));
+        }
+
+        // the other is replaced by one of the bundled pack, which is active
+        assertThat(PackCheck.of(folder)).singleElement().satisfies(finding -> {
+            assertThat(finding.file()).isEqualTo(id + ".json");
+            assertThat(finding.pointer()).isEqualTo("/replacedBy");
+            assertThat(finding.problem()).isEqualTo("is no longer active itself");
+        });
+    }
+
     static Stream<String> names() {
         return Stream.of(SCREW, BUCKET, DESMO);
     }
