@@ -81,6 +81,11 @@ public record TurnRange(BigDecimal from, BigDecimal to) implements Serializable 
                 .filter(flats -> flats.from().compareTo(flats.to()) <= 0);
     }
 
+    /** {@return the same turn counted the other way round: -24 to -14.4 degrees as 14.4 to 24} */
+    public TurnRange reversed() {
+        return new TurnRange(to.negate(), from.negate());
+    }
+
     /** {@return the range, such as {@code "14.4 to 24 degrees"}} */
     @Override
     public String toString() {
@@ -105,6 +110,11 @@ public record TurnRange(BigDecimal from, BigDecimal to) implements Serializable 
         public FlatRange {
             from = tidy(from);
             to = tidy(to);
+        }
+
+        /** {@return the same turn counted the other way round} */
+        public FlatRange reversed() {
+            return new FlatRange(to.negate(), from.negate());
         }
 
         /** {@return the range, such as {@code "0.24 to 0.4 flats"}} */

@@ -56,6 +56,14 @@ class TurnRangeTest {
         assertThat(TurnRange.inward(Ratio.parse("24"), Ratio.parse("14.4"))).isEmpty();
     }
 
+    @Test
+    void countedTheOtherWayRoundTheLeastComesFirst() {
+        assertThat(range("-24", "-14.4").reversed()).isEqualTo(range("14.4", "24"));
+        assertThat(range("-5", "10").reversed()).isEqualTo(range("-10", "5"));
+        assertThat(range("-24", "-14.4").flats(ScrewHead.HEXAGON).orElseThrow().reversed())
+                .hasToString("0.24 to 0.4 flats");
+    }
+
     // ---- flats
 
     @ParameterizedTest

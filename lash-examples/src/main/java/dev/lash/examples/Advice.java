@@ -100,11 +100,22 @@ final class Advice {
 
     /** A turn in the words of the bench: which way the adjuster goes as the clearance grows, or as it shrinks. */
     private static String way(TurnRange turn, ValveTrain train) {
+        return way(turn, Optional.empty(), train);
+    }
+
+    /** The same with the flats that the hand counts: they go the way of the degrees, so they take their sign from them. */
+    private static String way(TurnRange turn, Optional<TurnRange.FlatRange> flats, ValveTrain train) {
         String[] ways = ways(train);
         if (turn.to().signum() <= 0) {
-            return ways[1] + " " + new TurnRange(turn.to().negate(), turn.from().negate());
+            return ways[1] + " " + turn.reversed() + inFlats(flats.map(TurnRange.FlatRange::reversed));
         }
-        return (turn.from().signum() >= 0 ? ways[0] + " " : ways[0] + " (+) or " + ways[1] + " (-) ") + turn;
+        return (turn.from().signum() >= 0 ? ways[0] + " " : ways[0] + " (+) or " + ways[1] + " (-) ")
+                + turn
+                + inFlats(flats);
+    }
+
+    private static String inFlats(Optional<TurnRange.FlatRange> flats) {
+        return flats.map(f -> " (" + f + ")").orElse("");
     }
 
     /** For a clearance that grows, and for one that shrinks. */
@@ -203,8 +214,7 @@ final class Advice {
                         : likely ? "no owned leaf is likely to end in the window: " : "no owned leaf fits the window: ";
                 return first(a.first())
                         + from
-                        + way(a.degrees(), bench.train)
-                        + a.findFlats().map(f -> " (" + f + ")").orElse("")
+                        + way(a.degrees(), a.findFlats(), bench.train)
                         + a.findCertain()
                                 .map(c -> "; certain: " + way(c, bench.train))
                                 .orElse("")

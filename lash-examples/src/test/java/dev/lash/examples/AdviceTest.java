@@ -91,6 +91,23 @@ class AdviceTest {
         assertThat(text).contains("The clearance grows: ");
     }
 
+    /** The flats go the way of the degrees beside them: a hand counts forwards, whichever way the screw goes. */
+    @Test
+    void flatsAreCountedTheWayTheScrewGoes() {
+        String text = advice(sheet(
+                "{ 'kind': 'rocker-screw', 'pitch': '0.5 mm', 'head': 'square' }",
+                "0.05 0.08 0.17 0.20",
+                "",
+                valve("1-in-1", "0.05 goes, 0.08 refuses", ""),
+                valve("1-in-2", "0.17 goes, 0.20 refuses", "")));
+
+        // to 0.1375 mm: 0.0575 to 0.0875 mm up, 0.0325 to 0.0625 mm down; 0.5 mm a turn, 90 degrees a flat
+        assertThat(text)
+                .contains("screw out 41.4 to 63 degrees (0.46 to 0.7 flats)")
+                .contains("screw in 23.4 to 45 degrees (0.26 to 0.5 flats)")
+                .doesNotContain("(-");
+    }
+
     @Test
     void aWedgeScrewGoesByWholeTurns() {
         String text = advice(sheet(
