@@ -34,7 +34,10 @@ public record CheckNow(ValveId valve, Gap gap, Work work) implements Serializabl
         NARROW("narrow"),
         /** Its pad or tip is dished, so that no leaf tells: mend that, or set it by counted turns. */
         DISHED("dished"),
-        /** It was read within its window, but near a limit or with so little known of its drift that it may not stay: set it. */
+        /**
+         * It was read within its window, but near a limit or with so little known of its drift that no time is left by the forecast:
+         * leave it and check again soon, or set it now.
+         */
         WITHIN("within");
 
         private final String word;

@@ -164,7 +164,7 @@ public record CheckPlan(
         }
     }
 
-    /** How the trials of every gap begin, and what the plans by forecast may offer. */
+    /** How the trials of every gap begin, and what their plans may offer by the rule that they are read by. */
     private record Beginnings(List<FirstLeaf> first, Set<LeafStack> offers) {
         static Beginnings of(
                 EngineSpec engine, GaugeSet gauges, ReadingRule rule, ExpectedReadings expected, LeafPlanner leaves) {
@@ -183,9 +183,9 @@ public record CheckPlan(
                 PlanGoal goal = PlanGoal.verdict(window.get());
                 Optional<LeafPlan> forecast = expected.find(valve, gap)
                         .map(prior -> leaves.withPrior(prior).plan(gauges, rule, goal));
-                forecast.ifPresent(plan -> offers.addAll(plan.offers()));
                 LeafPlan plan = forecast.orElseGet(
                         () -> unknown.computeIfAbsent(window.get(), w -> leaves.plan(gauges, rule, goal)));
+                offers.addAll(plan.offers());
                 plan.next().ifPresent(leaf -> first.add(new FirstLeaf(valve, gap, leaf, forecast.isPresent())));
             }
             return new Beginnings(first, offers);

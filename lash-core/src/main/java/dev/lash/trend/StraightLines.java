@@ -42,11 +42,10 @@ record StraightLines(FeasibleLines lines, Crossing earliest, Crossing latest, bo
                 middle(lines, at) - (LineData.millimetres(least) + LineData.millimetres(most)) / 2)));
     }
 
-    /** The middle of the levels now, or the one end of them that is known; infinite where none is. */
+    /** The middle of the levels now; infinite where nothing bounds them on both sides. */
     private static double middle(FeasibleLines lines, Ratio now) {
-        Optional<Double> low = lines.lowestAt(now).map(r -> LineData.value(r) / 1e6);
-        Optional<Double> high = lines.highestAt(now).map(r -> LineData.value(r) / 1e6);
-        double unknown = Double.POSITIVE_INFINITY;
-        return (low.or(() -> high).orElse(unknown) + high.or(() -> low).orElse(unknown)) / 2;
+        return lines.lowestAt(now)
+                .flatMap(low -> lines.highestAt(now).map(high -> (LineData.value(low) + LineData.value(high)) / 2e6))
+                .orElse(Double.POSITIVE_INFINITY);
     }
 }

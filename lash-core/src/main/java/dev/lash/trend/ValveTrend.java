@@ -2,7 +2,6 @@ package dev.lash.trend;
 
 import static java.util.Objects.requireNonNull;
 
-import dev.lash.measure.Ratio;
 import java.io.Serializable;
 import java.util.Optional;
 
@@ -52,8 +51,8 @@ public record ValveTrend(TrendTask task, WearTrend trend, Forecast forecast) imp
         return switch (trend.method()) {
             case WITH_PRIORS, PRIOR_ONLY ->
                 Optional.of(few + ": with fewer than " + FEW_CHECKS
-                        + " the assumed wear does much of the talking; where this engine wears otherwise, the true risk may "
-                        + "be more than stated");
+                        + " much rests on what is assumed; where this engine wears otherwise, the true risk may be more than "
+                        + "stated");
             case MAXIMUM_LIKELIHOOD ->
                 Optional.of(few + ": with fewer than " + FEW_CHECKS + " normal limits are too certain");
             case FEASIBLE_LINES -> Optional.empty();
@@ -67,14 +66,6 @@ public record ValveTrend(TrendTask task, WearTrend trend, Forecast forecast) imp
      *     an adjustment that was not read again
      */
     public Optional<Double> findClearance() {
-        if (trend.method() != TrendMethod.FEASIBLE_LINES) {
-            return Optional.of(trend.clearance());
-        }
-        Ratio now = forecast.now().dividedBy(trend.per());
-        return StraightLines.of(task, forecast.now(), trend.per())
-                .map(StraightLines::lines)
-                .filter(lines ->
-                        lines.lowestAt(now).isPresent() && lines.highestAt(now).isPresent())
-                .map(lines -> trend.clearance());
+        return Optional.of(trend.clearance()).filter(Double::isFinite);
     }
 }

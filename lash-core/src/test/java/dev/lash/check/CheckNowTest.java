@@ -117,7 +117,7 @@ class CheckNowTest {
         assertThat(report.checkNow(trend)).containsExactly(new CheckNow(ValveId.parse("1-ex-1"), Gap.ONLY, Work.READ));
         assertThat(trend.limiting().orElseThrow().name()).isEqualTo("1-ex-1");
         assertThat(trend.checks()).isZero();
-        assertThat(trend.caveat().orElseThrow()).contains("no check of 1-ex-1", "assumed wear");
+        assertThat(trend.caveat().orElseThrow()).contains("no check of 1-ex-1", "rests on what is assumed");
     }
 
     /** Four checks and the fifth of today are enough, three and today's are not. */

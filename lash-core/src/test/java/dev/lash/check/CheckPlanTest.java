@@ -13,12 +13,17 @@ import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.LeafStack;
+import dev.lash.gauge.ReadingRule;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthUnit;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.Temperature;
 import dev.lash.plan.LeafPlanner;
+import dev.lash.plan.PlanGoal;
 import dev.lash.plan.SetCheck;
 import dev.lash.testing.Contracts;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 class CheckPlanTest {
@@ -65,6 +70,51 @@ class CheckPlanTest {
         assertThat(CARD.setCheck().windows())
                 .allSatisfy(window ->
                         assertThat(CARD.layOut()).containsAll(window.plan().offers()));
+    }
+
+    /** Allowances move what a leaf decides: what is laid out must suffice by the rule that the sheet is read by. */
+    @Test
+    void laysOutWhatTheRuleOfTheSheetAsksFor() {
+        ReadingRule rule = ReadingRule.guarded(Length.ofMillimetres("0.002"), Length.ofMillimetres("0.012"));
+        GaugeSet leaves = GaugeSet.of(
+                LengthUnit.MILLIMETRE,
+                "0.13",
+                "0.14",
+                "0.15",
+                "0.16",
+                "0.17",
+                "0.18",
+                "0.19",
+                "0.20",
+                "0.21",
+                "0.22",
+                "0.23",
+                "0.24",
+                "0.25",
+                "0.26",
+                "0.27",
+                "0.28",
+                "0.29",
+                "0.30",
+                "0.31",
+                "0.32",
+                "0.33",
+                "0.34");
+        EngineSpec trainer = School.roadTrainerEngine();
+        CheckSheet sheet = CheckSheet.builder(trainer, leaves).rule(rule).build();
+
+        CheckPlan card = CheckPlan.of(sheet, LeafPlanner.withDefaults(), CrankPlanner.atTdcMarks());
+
+        List<LeafStack> asked = Stream.of(ValveRole.values())
+                .map(role -> PlanGoal.verdict(
+                        trainer.findClearance(role).orElseThrow().check()))
+                .flatMap(goal -> LeafPlanner.withDefaults().plan(leaves, rule, goal).offers().stream())
+                .distinct()
+                .toList();
+        assertThat(card.layOut()).containsAll(asked);
+        // the card's check of the set counts no hand
+        assertThat(card.setCheck().windows().stream().flatMap(window -> window.plan().offers().stream()))
+                .matches(offers -> !offers.containsAll(asked));
     }
 
     @Test

@@ -103,9 +103,10 @@ final class ShimsCommand implements Callable<Integer> {
                 "Shim plan: " + (machine.isEmpty() ? report.sheet().engine().title() : machine), "", out);
         ShimPlan.Totals totals = plan.totals();
         TextTable.paragraph(
-                totals.notCertain() + " of " + plan.moves().size() + " not certain, " + totals.camshaftsLifted()
-                        + " camshafts lifted, " + totals.shimsBought() + " shims to buy, " + totals.sizesChanged()
-                        + " sizes changed",
+                totals.notCertain() + " of " + plan.moves().size() + " not certain, "
+                        + counted(totals.camshaftsLifted(), "camshaft") + " lifted, "
+                        + counted(totals.shimsBought(), "shim") + " to buy, "
+                        + counted(totals.sizesChanged(), "size") + " changed",
                 "",
                 out);
         if (lasting) {
@@ -135,7 +136,9 @@ final class ShimsCommand implements Callable<Integer> {
                 out);
         section("To buy", lots(plan.buy(), unit), out);
         section("Left over, to the box", lots(plan.toBox(), unit), out);
-        out.append("\nSteps\n");
+        if (!plan.steps().isEmpty()) {
+            out.append("\nSteps\n");
+        }
         int number = 1;
         for (ShimPlan.Step step : plan.steps()) {
             TextTable.paragraph(step.text(), number + ". ", out);
@@ -144,6 +147,10 @@ final class ShimsCommand implements Callable<Integer> {
         TextReport.unconfirmed(unconfirmed(report), out);
         section("Cautions", report.cautions(), out);
         return out.toString();
+    }
+
+    private static String counted(int count, String thing) {
+        return count + " " + thing + (count == 1 ? "" : "s");
     }
 
     private static List<String> lots(List<ShimBox.Lot> lots, LengthUnit unit) {

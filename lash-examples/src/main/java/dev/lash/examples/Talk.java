@@ -58,7 +58,10 @@ interface Talk extends AutoCloseable {
 
     private static String wrapped(String prompt) {
         String indent = " ".repeat(prompt.length() - prompt.stripLeading().length());
-        List<String> lines = TextTable.wrap(prompt.strip(), WIDTH - 4 - indent.length());
-        return indent + String.join("\n" + indent, lines);
+        // the key for help and its word, and the mark that asks, stay together on the last line
+        List<String> lines = TextTable.wrap(
+                prompt.strip().replace("? help", "?\u00a0help").replace("help >", "help\u00a0>"),
+                WIDTH - 4 - indent.length());
+        return indent + String.join("\n" + indent, lines).replace('\u00a0', ' ');
     }
 }

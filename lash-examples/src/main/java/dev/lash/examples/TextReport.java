@@ -55,7 +55,10 @@ final class TextReport {
         LengthUnit unit = sheet.gauges().unit();
         head(report, out);
         inspectFirst(report, out);
-        out.append(NEWLINE).append(table(report, unit)).append(NEWLINE);
+        if (!report.valves().isEmpty()) {
+            out.append(NEWLINE).append(table(report, unit));
+        }
+        out.append(NEWLINE);
         TextTable.paragraph(
                 "Lengths in " + (unit.isInch() ? "inches" : "mm")
                         + ". (a, b): more than a and less than b; [ or ]: that end "
@@ -109,7 +112,7 @@ final class TextReport {
         }
         out.append(NEWLINE);
         TextTable.paragraph(summary(report), "", out);
-        report.findTrend().ifPresent(trend -> ForecastCommand.checkBy(report, trend, out));
+        report.findTrend().ifPresent(trend -> CheckByText.write(report, trend, out));
     }
 
     /** A window in words. */

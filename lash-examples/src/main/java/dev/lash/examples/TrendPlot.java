@@ -15,12 +15,14 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /** One valve's readings, line, window and crossing, drawn with characters. */
 final class TrendPlot {
     static final String LEGEND =
             "| reading, from end to end; = drag; v, ^ an end that is not known; . line; - limit of the "
                     + "window; : now; X the line leaves the window";
+    static final String SHIM_LEGEND = "; no line where a shim changed between two checks";
     private static final int COLUMNS = 60;
     private static final int ROWS = 13;
     private static final double MILLIMETRES_PER_INCH = 25.4;
@@ -105,7 +107,10 @@ final class TrendPlot {
         valve.task().history().readings().forEach(this::reading);
     }
 
-    /** The line of the last segment, from its first reading on; where a shim was swapped, it goes on from another clearance. */
+    /**
+     * The line of the last segment, from its first reading on. Where a shim was swapped at a check it goes on from another clearance;
+     * where another was found at the next one, nobody knows when it changed, and nothing is drawn between.
+     */
     private void line(ClearanceWindow window) {
         WearTrend trend = valve.trend();
         if (!Double.isFinite(trend.driftError()) || valve.findClearance().isEmpty()) {
@@ -116,11 +121,13 @@ final class TrendPlot {
                 ? List.of()
                 : segments.get(segments.size() - 1).readings();
         double start = readings.isEmpty() ? now : usage(readings.get(0).usage());
-        for (int column = 0; column < COLUMNS; column++) {
-            double at = from + (to - from) * column / (COLUMNS - 1);
-            double clearance = onLine(at) + shimSince(at, readings);
+        for (int column = column(start); column < COLUMNS; column++) {
+            // a column stands for all usages near it: none of them may lie before the line begins
+            double at = Math.max(start, from + (to - from) * column / (COLUMNS - 1));
+            OptionalDouble since = shimSince(at, readings);
+            double clearance = onLine(at) + since.orElse(0);
             boolean inside = clearance >= millimetres(window.lower()) && clearance <= millimetres(window.upper());
-            if (column >= column(start) && (inside || at <= now)) {
+            if (since.isPresent() && (inside || at <= now)) {
                 put(column, row(clearance), '.');
             }
         }
@@ -136,18 +143,21 @@ final class TrendPlot {
                 + valve.trend().drift() * (at - now) / usage(valve.trend().per());
     }
 
-    /** How much more clearance the shim left that was in at a usage than the one that is in now. */
-    private double shimSince(double at, List<Reading> readings) {
+    /** How much more clearance the shim left that was in at a usage than the one that is in now; empty where none is known. */
+    private OptionalDouble shimSince(double at, List<Reading> readings) {
         if (readings.isEmpty()) {
-            return 0;
+            return OptionalDouble.of(0);
         }
-        Reading then = readings.get(0);
-        for (Reading reading : readings) {
-            if (usage(reading.usage()) <= at) {
-                then = reading;
-            }
+        Reading last = readings.get(readings.size() - 1);
+        int then = (int) readings.stream()
+                .filter(reading -> usage(reading.usage()) <= at)
+                .count();
+        if (then < readings.size()
+                && usage(readings.get(then - 1).usage()) < at
+                && offset(readings.get(then)) != offset(readings.get(then - 1))) {
+            return OptionalDouble.empty();
         }
-        return offset(readings.get(readings.size() - 1)) - offset(then);
+        return OptionalDouble.of(offset(last) - offset(readings.get(then - 1)));
     }
 
     private static double offset(Reading reading) {

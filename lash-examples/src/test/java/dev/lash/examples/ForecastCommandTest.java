@@ -1,6 +1,7 @@
 package dev.lash.examples;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.offset;
 
 import dev.lash.adjust.InstalledShim;
 import dev.lash.check.CheckSheet;
@@ -24,6 +25,9 @@ import dev.lash.measure.Usage;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -74,9 +78,9 @@ class ForecastCommandTest {
         assertThat(run.out()).startsWith("Forecast: Paddock mower\nat 300 h, method with-priors\n");
         assertThat(flowing(run))
                 .containsPattern("Check (by [0-9.]+ h|now)")
-                .contains("Drift in mm per 250 h.")
+                .contains("Drift in mm per 250 h, negative as the clearance closes up.")
                 .contains("no wear rate of valve clearances is published")
-                .contains("No check of 1-ex-1 yet: with fewer than 5 the assumed wear does much of the talking")
+                .contains("No check of 1-ex-1 yet: with fewer than 5 much rests on what is assumed")
                 .contains("Cautions");
     }
 
@@ -98,6 +102,14 @@ class ForecastCommandTest {
     }
 
     @Test
+    void aRiskMayBeAPercentage() {
+        assertThat(forecast(sheet().build(), "--risk", "2%").out())
+                .isEqualTo(forecast(sheet().build(), "--risk", "0.02").out());
+        assertThat(forecast(sheet().build(), "--risk", "5 %").out())
+                .isEqualTo(forecast(sheet().build()).out());
+    }
+
+    @Test
     void writesJson() {
         ProgramRun run = forecast(sheet().build(), "--format", "json");
 
@@ -114,7 +126,9 @@ class ForecastCommandTest {
             value = {
                 "--risk; 2; 0.0001 to 0.5",
                 "--risk; NaN; 0.0001 to 0.5",
-                "--risk; much; much",
+                "--risk; much; give a share, such as 0.05, or 5%",
+                "--risk; %; give a share, such as 0.05, or 5%",
+                "--risk; 60%; 0.0001 to 0.5",
                 "--method; guess; with-priors, maximum-likelihood, feasible-lines",
                 "--format; xml; xml"
             })
@@ -166,7 +180,7 @@ class ForecastCommandTest {
         assertThat(flowing(ProgramRun.of(sheet, "check", "-")))
                 .containsPattern(
                         "Check by [0-9.]+ mi \\(risk 5 %\\): 1-in-1 may leave its window first, from 3 checks of it\\.")
-                .contains("Only 3 checks of 1-in-1: with fewer than 5 the assumed wear does much of the talking");
+                .contains("Only 3 checks of 1-in-1: with fewer than 5 much rests on what is assumed");
         assertThat(ProgramRun.of(sheet, "check", "--format", "json", "-").out())
                 .contains("\"checks\" : 3,", "\"caveat\" : \"only 3 checks of 1-in-1");
     }
@@ -321,5 +335,138 @@ class ForecastCommandTest {
                         .out())
                 .containsPattern(
                         "\"slopeRange\" : \\[ \"-0\\.[0-9]+ mm / 10000 km\", \"-0\\.[0-9]+ mm / 10000 km\" \\]");
+    }
+
+    /** Columns of straight lines and of probabilities do not say the same, so they do not stand in one table. */
+    @Test
+    void valvesThatAnotherMethodAnswersForHaveATableOfTheirOwn() {
+        ProgramRun run =
+                forecast(counted("3000 mi", "0 mi", "1000 mi", "2000 mi").build(), "--method", "feasible-lines");
+        List<String> rows = run.out().lines().map(String::strip).toList();
+        int lines = rows.indexOf("Valve  Checks Now   Drift                 Earliest Latest Side");
+        int priors = rows.indexOf("By the method with-priors, as feasible-lines has no answer there:");
+
+        assertThat(lines).isPositive();
+        assertThat(rows.get(lines + 1)).startsWith("1-in-1 4 ").doesNotContain(" - ");
+        assertThat(priors).isGreaterThan(lines);
+        assertThat(rows.get(priors + 1)).contains("5 %", "50 %", "95 %");
+        assertThat(rows.get(priors + 2)).startsWith("1-ex-1 0 ").contains(" +- ");
+        assertThat(flowing(run))
+                .contains("Earliest, Latest: when the first and the last of all straight lines")
+                .contains("Note: 1-in-1: assumes straight wear.")
+                .contains("Note: 1-ex-1: no lines without a reading, so the prior.");
+    }
+
+    @Test
+    void maximumLikelihoodHeadsNoFiguresOfThePrior() {
+        ProgramRun run =
+                forecast(counted("3000 mi", "0 mi", "1000 mi", "2000 mi").build(), "--method", "maximum-likelihood");
+
+        assertThat(run.out())
+                .contains("By the method with-priors, as maximum-likelihood has no answer there:\n" + "Valve  Checks");
+        // of both valves, each for its own reason
+        assertThat(flowing(run))
+                .contains("Note: 1-in-1: no maximum of the likelihood (a straight line goes through every reading), "
+                        + "so with priors.")
+                .contains("Note: 1-ex-1: no maximum of the likelihood (the readings do not span a line), "
+                        + "so with priors.")
+                .containsPattern("Note: prior: a broad assumption[^.]*\\. Note: 1-in-1");
+    }
+
+    /** A prior counts kilometres, the counter miles: the drift is told as the counter counts. */
+    @Test
+    void driftIsToldInTheUnitOfTheCounter() {
+        double mile =
+                drift(forecast(counted("3000 mi", "0 mi", "1000 mi", "2000 mi").build()));
+        double kilometre = drift(forecast(
+                counted("4828.032 km", "0 km", "1609.344 km", "3218.688 km").build()));
+
+        assertThat(mile).isCloseTo(1.609344 * kilometre, offset(0.0014));
+    }
+
+    private static double drift(ProgramRun run) {
+        Matcher row = Pattern.compile("1-in-1 +4 +[0-9.]+ +(-0\\.[0-9]+) \\+-").matcher(run.out());
+        assertThat(row.find()).isTrue();
+        assertThat(flowing(run)).containsPattern("Drift in mm per 10000 (mi|km), negative as the clearance closes up");
+        return Double.parseDouble(row.group(1));
+    }
+
+    /** "Leave" in the table of a check and what its head line says must not contradict each other. */
+    @Test
+    void aValveReadWithinMayStayThoughNoTimeIsLeft() {
+        CheckSheet sheet = bike(BIKE, "12000 km", visit("0 km", "(0.14, 0.16) mm"), visit("6000 km", "(0.12, 0.13) mm"))
+                .valve(ValveReading.of("1-in-1", "0.10 mm goes", "0.11 mm refuses"))
+                .valve(ValveReading.of("1-ex-1", "0.13 mm goes", "0.15 mm refuses"))
+                .build();
+
+        assertThat(flowing(ProgramRun.of(sheet, "check", "-")))
+                .contains("Check now (risk 5 %): read within, but no time is left by the forecast: 1-in-1; leave and "
+                        + "check again soon, or set now.")
+                .containsPattern("1-in-1 0.10 goes \\(0.10, 0.11\\) 0.10..0.20 within leave");
+        assertThat(forecast(sheet).out()).containsPattern("1-in-1 3 .* now +[0-9]+ +[0-9]+ +tight");
+        assertThat(flowing(forecast(sheet, "--method", "feasible-lines")))
+                .contains("Check now: read within, but no time is left by the forecast: 1-in-1")
+                .doesNotContain("may be outside");
+    }
+
+    @Test
+    void saysWhyTheEngineComesBackBeforeAnyOfItsValves() {
+        String shared = "before any of its valves alone reaches 5 %";
+        CheckSheet both = bike(BIKE, "12000 km")
+                .valve(ValveReading.of("1-in-1", "0.13 mm goes", "0.15 mm refuses"))
+                .valve(ValveReading.of("1-ex-1", "0.13 mm goes", "0.15 mm refuses"))
+                .build();
+
+        assertThat(flowing(forecast(both))).contains(shared);
+        // a single valve explains the time by itself, and the maker's interval explains it otherwise
+        assertThat(flowing(forecast(sheet().build()))).doesNotContain(shared);
+        assertThat(flowing(forecast(both, "--method", "feasible-lines"))).doesNotContain(shared);
+    }
+
+    /** Another shim is found than was left: when it was changed nobody knows, so no line is drawn there. */
+    @Test
+    void noLineIsDrawnWhereAShimChangedBetweenChecks() {
+        EngineSpec shims = EngineSpec.builder("road-trainer", "Road trainer, single")
+                .valves("1-in-1", "1-ex-1")
+                .train(ValveTrain.Shim.bucket(
+                        ValveTrain.ShimPlace.UNDER_BUCKET, ShimRange.parse("1.20..3.00 mm step 0.01 mm")))
+                .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
+                .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
+                .build();
+        CheckSheet.Builder sheet = bike(
+                shims,
+                "16000 km",
+                shim("0 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"),
+                shim("8000 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"));
+        ValveReading reading = ValveReading.of("1-in-1", "0.11 mm goes", "0.13 mm refuses");
+        List<String> same =
+                plot(forecast(sheet.valve(reading.withShim(InstalledShim.measured(Length.ofMillimetres("2.50"))))
+                        .build()));
+        List<String> swapped = plot(forecast(bike(
+                        shims,
+                        "16000 km",
+                        shim("0 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"),
+                        shim("8000 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"))
+                .valve(reading.withShim(InstalledShim.measured(Length.ofMillimetres("2.54"))))
+                .build()));
+
+        assertThat(dotsBetweenTheLastReadings(same)).isPositive();
+        assertThat(dotsBetweenTheLastReadings(swapped)).isZero();
+        assertThat(swapped).anyMatch(row -> row.contains("."));
+    }
+
+    private static long dotsBetweenTheLastReadings(List<String> rows) {
+        int now = rows.get(0).indexOf(':');
+        int middle = rows.stream()
+                .flatMapToInt(
+                        row -> IntStream.range(1, Math.min(now, row.length())).filter(i -> row.charAt(i) == '|'))
+                .max()
+                .orElseThrow();
+        return rows.stream()
+                .filter(row -> row.length() > middle)
+                .flatMapToInt(row ->
+                        row.substring(middle + 1, Math.min(now, row.length())).chars())
+                .filter(mark -> mark == '.')
+                .count();
     }
 }
