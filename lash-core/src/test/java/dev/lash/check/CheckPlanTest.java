@@ -23,6 +23,7 @@ import dev.lash.plan.PlanGoal;
 import dev.lash.plan.SetCheck;
 import dev.lash.testing.Contracts;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
@@ -78,28 +79,7 @@ class CheckPlanTest {
         ReadingRule rule = ReadingRule.guarded(Length.ofMillimetres("0.002"), Length.ofMillimetres("0.012"));
         GaugeSet leaves = GaugeSet.of(
                 LengthUnit.MILLIMETRE,
-                "0.13",
-                "0.14",
-                "0.15",
-                "0.16",
-                "0.17",
-                "0.18",
-                "0.19",
-                "0.20",
-                "0.21",
-                "0.22",
-                "0.23",
-                "0.24",
-                "0.25",
-                "0.26",
-                "0.27",
-                "0.28",
-                "0.29",
-                "0.30",
-                "0.31",
-                "0.32",
-                "0.33",
-                "0.34");
+                IntStream.rangeClosed(13, 34).mapToObj(i -> "0." + i).toArray(String[]::new));
         EngineSpec trainer = School.roadTrainerEngine();
         CheckSheet sheet = CheckSheet.builder(trainer, leaves).rule(rule).build();
 

@@ -163,6 +163,14 @@ class ForecastCommandTest {
             .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
             .build();
 
+    private static final EngineSpec SHIMS = EngineSpec.builder("road-trainer", "Road trainer, single")
+            .valves("1-in-1", "1-ex-1")
+            .train(ValveTrain.Shim.bucket(
+                    ValveTrain.ShimPlace.UNDER_BUCKET, ShimRange.parse("1.20..3.00 mm step 0.01 mm")))
+            .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
+            .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
+            .build();
+
     private static CheckSheet.Builder bike(EngineSpec engine, String now, PastVisit... before) {
         return CheckSheet.builder(engine, WalkRun.LEAVES)
                 .machine("Hill bike")
@@ -253,15 +261,8 @@ class ForecastCommandTest {
 
     @Test
     void aShimThatWasSwappedMovesTheLine() {
-        EngineSpec shims = EngineSpec.builder("road-trainer", "Road trainer, single")
-                .valves("1-in-1", "1-ex-1")
-                .train(ValveTrain.Shim.bucket(
-                        ValveTrain.ShimPlace.UNDER_BUCKET, ShimRange.parse("1.20..3.00 mm step 0.01 mm")))
-                .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
-                .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
-                .build();
         CheckSheet sheet = bike(
-                        shims,
+                        SHIMS,
                         "16000 km",
                         shim("0 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"),
                         shim("6000 km", "(0.09, 0.11) mm", "(0.18, 0.20) mm", "2.41 mm"),
@@ -426,33 +427,24 @@ class ForecastCommandTest {
     /** Another shim is found than was left: when it was changed nobody knows, so no line is drawn there. */
     @Test
     void noLineIsDrawnWhereAShimChangedBetweenChecks() {
-        EngineSpec shims = EngineSpec.builder("road-trainer", "Road trainer, single")
-                .valves("1-in-1", "1-ex-1")
-                .train(ValveTrain.Shim.bucket(
-                        ValveTrain.ShimPlace.UNDER_BUCKET, ShimRange.parse("1.20..3.00 mm step 0.01 mm")))
-                .window(ValveRole.INTAKE, ClearanceWindow.parse("0.10..0.20 mm"))
-                .window(ValveRole.EXHAUST, ClearanceWindow.parse("0.10..0.20 mm"))
-                .build();
-        CheckSheet.Builder sheet = bike(
-                shims,
-                "16000 km",
-                shim("0 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"),
-                shim("8000 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"));
-        ValveReading reading = ValveReading.of("1-in-1", "0.11 mm goes", "0.13 mm refuses");
-        List<String> same =
-                plot(forecast(sheet.valve(reading.withShim(InstalledShim.measured(Length.ofMillimetres("2.50"))))
-                        .build()));
-        List<String> swapped = plot(forecast(bike(
-                        shims,
-                        "16000 km",
-                        shim("0 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"),
-                        shim("8000 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"))
-                .valve(reading.withShim(InstalledShim.measured(Length.ofMillimetres("2.54"))))
-                .build()));
+        List<String> same = plot(forecast(readTwiceWith250("2.50")));
+        List<String> swapped = plot(forecast(readTwiceWith250("2.54")));
 
         assertThat(dotsBetweenTheLastReadings(same)).isPositive();
         assertThat(dotsBetweenTheLastReadings(swapped)).isZero();
         assertThat(swapped).anyMatch(row -> row.contains("."));
+    }
+
+    /** Read twice with a shim of 2.50 mm, and now with one that is measured. */
+    private static CheckSheet readTwiceWith250(String now) {
+        return bike(
+                        SHIMS,
+                        "16000 km",
+                        shim("0 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"),
+                        shim("8000 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm"))
+                .valve(ValveReading.of("1-in-1", "0.11 mm goes", "0.13 mm refuses")
+                        .withShim(InstalledShim.measured(Length.ofMillimetres(now))))
+                .build();
     }
 
     private static long dotsBetweenTheLastReadings(List<String> rows) {
