@@ -61,18 +61,20 @@ import org.jspecify.annotations.Nullable;
 public final class Adjuster implements Serializable {
     private static final long serialVersionUID = 1L;
     private static final int MOST_TRIES = 3;
-    private static final Adjuster DEFAULTS = new Adjuster(Ratio.of(3, 4), Ratio.of(2, 1), MOST_TRIES, null);
+    private static final Adjuster DEFAULTS = new Adjuster(Ratio.of(3, 4), false, Ratio.of(2, 1), MOST_TRIES, null);
     private static final String NO_CLEARANCE =
             "may have no clearance at all: make sure that the follower is on the base circle and that no decompressor holds "
                     + "the valve (some hold one near compression TDC); if so, look for wear or damage of valve, seat and train, do not merely adjust";
 
     private final Ratio aim;
+    private final boolean lasting;
     private final Ratio farTooLoose;
     private final int mostTries;
     private final @Nullable ShimRounding rounding;
 
-    private Adjuster(Ratio aim, Ratio farTooLoose, int mostTries, @Nullable ShimRounding rounding) {
+    private Adjuster(Ratio aim, boolean lasting, Ratio farTooLoose, int mostTries, @Nullable ShimRounding rounding) {
         this.aim = aim;
+        this.lasting = lasting;
         this.farTooLoose = farTooLoose;
         this.mostTries = mostTries;
         this.rounding = rounding;
@@ -95,7 +97,21 @@ public final class Adjuster implements Serializable {
             throw new RejectedValueException(
                     "aim", fraction.toString(), "is out of range", "0 to 1", "give a fraction of the window");
         }
-        return new Adjuster(fraction, farTooLoose, mostTries, rounding);
+        return new Adjuster(fraction, false, farTooLoose, mostTries, rounding);
+    }
+
+    /**
+     * The same with an aim that divides the window as the speeds at which the gap may close and open up. What is set with a leaf off
+     * the aim then lasts the longer the smaller its share of the way from the aim to the limit, so the leaf is chosen by that share and
+     * one on the limit itself comes last. With {@link #withAim} it is the leaf nearest to the aim.
+     *
+     * @param fraction where in the window to set, 0 (lower end) to 1 (upper end)
+     * @return the adjuster
+     * @throws RejectedValueException if the fraction is outside 0 to 1
+     * @see dev.lash.trend.LastingAim
+     */
+    public Adjuster withLastingAim(Ratio fraction) {
+        return new Adjuster(withAim(fraction).aim, true, farTooLoose, mostTries, rounding);
     }
 
     /**
@@ -106,7 +122,7 @@ public final class Adjuster implements Serializable {
      * @return the adjuster
      */
     public Adjuster withRounding(ShimRounding way) {
-        return new Adjuster(aim, farTooLoose, mostTries, requireNonNull(way, "way"));
+        return new Adjuster(aim, lasting, farTooLoose, mostTries, requireNonNull(way, "way"));
     }
 
     /**
@@ -125,7 +141,7 @@ public final class Adjuster implements Serializable {
                     "1 or more",
                     "give a multiple of the upper limit");
         }
-        return new Adjuster(aim, multiple, mostTries, rounding);
+        return new Adjuster(aim, lasting, multiple, mostTries, rounding);
     }
 
     /**
@@ -140,7 +156,7 @@ public final class Adjuster implements Serializable {
             throw new RejectedValueException(
                     "most tries", String.valueOf(tries), "is out of range", "1 or more", "allow one try at least");
         }
-        return new Adjuster(aim, farTooLoose, tries, rounding);
+        return new Adjuster(aim, lasting, farTooLoose, tries, rounding);
     }
 
     /** {@return where in the window to set, 0 its lower end, 1 its upper end} */
@@ -204,7 +220,7 @@ public final class Adjuster implements Serializable {
         return task.train().match(new ValveTrain.Cases<>() {
             @Override
             public Adjustment screw(ValveTrain.Screw train) {
-                ScrewWork work = new ScrewWork(train, task, aimOf(task), mostTries);
+                ScrewWork work = new ScrewWork(train, task, aimOf(task), lasting, mostTries);
                 return look(task, work::adjustment, "look at rocker pad, valve tip and adjuster before adjusting");
             }
 
@@ -216,7 +232,7 @@ public final class Adjuster implements Serializable {
 
             @Override
             public Adjustment eccentric(ValveTrain.Eccentric train) {
-                EccentricWork work = new EccentricWork(train, task, aimOf(task));
+                EccentricWork work = new EccentricWork(train, task, aimOf(task), lasting);
                 return look(task, work::adjustment, "look at rocker pad, valve tip and eccentric before adjusting");
             }
 
@@ -328,7 +344,7 @@ public final class Adjuster implements Serializable {
         return task.train() instanceof ValveTrain.Screw screw
                 ? new Inspect(
                         why + ", else count turns from no play",
-                        new ScrewWork(screw, task, aimOf(task), mostTries).turnFromNoPlay())
+                        new ScrewWork(screw, task, aimOf(task), lasting, mostTries).turnFromNoPlay())
                 : new Inspect(why + ", then measure again", null);
     }
 
@@ -384,6 +400,7 @@ public final class Adjuster implements Serializable {
     public boolean equals(@Nullable Object other) {
         return other instanceof Adjuster a
                 && a.aim.equals(aim)
+                && a.lasting == lasting
                 && a.farTooLoose.equals(farTooLoose)
                 && a.mostTries == mostTries
                 && Objects.equals(a.rounding, rounding);
@@ -391,6 +408,6 @@ public final class Adjuster implements Serializable {
 
     @Override
     public int hashCode() {
-        return Objects.hash(aim, farTooLoose, mostTries, rounding);
+        return Objects.hash(aim, lasting, farTooLoose, mostTries, rounding);
     }
 }

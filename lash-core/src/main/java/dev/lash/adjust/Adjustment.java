@@ -20,6 +20,11 @@ public sealed interface Adjustment extends Serializable {
      */
     String kind();
 
+    /** {@return whether it puts the clearance at a place in the window that was aimed at: a leaf to set with, a turn, a shim} */
+    default boolean isAimed() {
+        return this instanceof SetToLeaf || this instanceof Turn || this instanceof FitShim;
+    }
+
     /**
      * Calls the function of this case.
      *

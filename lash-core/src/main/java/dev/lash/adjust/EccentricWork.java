@@ -22,8 +22,9 @@ import java.util.Optional;
  * @param train the train
  * @param task the reading and all that the adjustment depends on
  * @param aim where to set, in nanometres
+ * @param lasting whether the aim is where a setting lasts longest
  */
-record EccentricWork(ValveTrain.Eccentric train, AdjustmentTask task, Ratio aim) {
+record EccentricWork(ValveTrain.Eccentric train, AdjustmentTask task, Ratio aim, boolean lasting) {
     private static final double MARGIN = 1e-5;
     private static final double ROUNDING = 1e-12;
     private static final Ratio FULL_TURN = Ratio.of(360, 1);
@@ -33,7 +34,7 @@ record EccentricWork(ValveTrain.Eccentric train, AdjustmentTask task, Ratio aim)
         if (beyond.isPresent()) {
             return new Inspect(beyond.get(), null);
         }
-        SettingLeaf leaves = new SettingLeaf(task, aim);
+        SettingLeaf leaves = new SettingLeaf(task, aim, lasting);
         return leaves.find(choice -> !turns(choice.drag()).isEmpty())
                 .or(leaves::find)
                 .<Adjustment>map(choice -> new SetToLeaf(

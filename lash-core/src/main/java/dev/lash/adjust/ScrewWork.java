@@ -19,9 +19,10 @@ import java.util.Optional;
  * @param train the train
  * @param task the reading and all that the adjustment depends on
  * @param aim where to set, in nanometres
+ * @param lasting whether the aim is where a setting lasts longest
  * @param mostTries after how many adjustments without success something is looked at instead
  */
-record ScrewWork(ValveTrain.Screw train, AdjustmentTask task, Ratio aim, int mostTries) {
+record ScrewWork(ValveTrain.Screw train, AdjustmentTask task, Ratio aim, boolean lasting, int mostTries) {
     private static final String BRIDGE_FIRST =
             "set the bridge so that it rests on both valve stems without play, and lock it; then the rocker";
 
@@ -33,7 +34,7 @@ record ScrewWork(ValveTrain.Screw train, AdjustmentTask task, Ratio aim, int mos
                             + "does not hold, before another try",
                     null);
         }
-        return new SettingLeaf(task, aim)
+        return new SettingLeaf(task, aim, lasting)
                 .find()
                 .<Adjustment>map(choice -> new SetToLeaf(
                         choice.leaf(),

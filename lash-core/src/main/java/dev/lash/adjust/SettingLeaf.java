@@ -14,15 +14,20 @@ import java.util.function.Predicate;
 
 /**
  * The leaf to set with: of those whose drag lies in the window to set to, with the allowances of the gauge set and what the lock nut
- * is expected to add, the one nearest to the aim, so that the setting lasts; of two the thicker; single leaves before stacks.
+ * is expected to add, the one nearest to the aim; where the aim is the place that lasts longest, nearest as a share of the way from
+ * there to the limit, so that a leaf on the limit itself comes last. Of two the thicker; single leaves before stacks.
  *
  * <p>What the nut adds is an estimate. A leaf comes first for which all that is likely of it ends in the window; then one for which
  * a standard error either way does, so that the window is more likely hit than missed; a leaf that would land on the edge is none.
  *
  * @param task the reading and all that the adjustment depends on
  * @param aim where to set, in nanometres
+ * @param lasting whether the aim is where a setting lasts longest
  */
-record SettingLeaf(AdjustmentTask task, Ratio aim) {
+record SettingLeaf(AdjustmentTask task, Ratio aim, boolean lasting) {
+    /** Of the way to a limit that is the aim itself: there is none to go. */
+    private static final Ratio BEYOND = Ratio.of(1000, 1);
+
     /**
      * A leaf to set with.
      *
@@ -89,8 +94,16 @@ record SettingLeaf(AdjustmentTask task, Ratio aim) {
                 .min(nearest);
     }
 
+    /** How far off the aim; where that lasts longest, of the way to the limit on that side. */
     private Ratio distance(Length length) {
-        Ratio difference = Ratio.nanometresOf(length).minus(aim);
-        return difference.signum() < 0 ? Ratio.ZERO.minus(difference) : difference;
+        Ratio off = Ratio.nanometresOf(length).minus(aim);
+        if (!lasting) {
+            return off.signum() < 0 ? Ratio.ZERO.minus(off) : off;
+        }
+        Length limit = off.signum() < 0
+                ? task.clearance().setTo().lower()
+                : task.clearance().setTo().upper();
+        Ratio whole = Ratio.nanometresOf(limit).minus(aim);
+        return off.signum() == 0 ? Ratio.ZERO : whole.signum() == 0 ? BEYOND : off.dividedBy(whole);
     }
 }

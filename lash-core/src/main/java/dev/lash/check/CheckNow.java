@@ -30,6 +30,8 @@ public record CheckNow(ValveId valve, Gap gap, Work work) implements Serializabl
         READ("read"),
         /** Its trials contradict each other: repeat them. */
         REPEAT("repeat"),
+        /** Its reading is in doubt, since a decompressor may have held the valve: read it again first. */
+        IN_DOUBT("in-doubt"),
         /** Its reading leaves the verdict open: narrow it, or set the valve. */
         NARROW("narrow"),
         /** Its pad or tip is dished, so that no leaf tells: mend that, or set it by counted turns. */
@@ -85,6 +87,9 @@ public record CheckNow(ValveId valve, Gap gap, Work work) implements Serializabl
         }
         if (bracket.get().interval().equals(LengthInterval.any())) {
             return Work.READ;
+        }
+        if (!set && check.findings().stream().anyMatch(f -> f.code() == FindingCode.DECOMPRESSOR_HOLDS)) {
+            return Work.IN_DOUBT;
         }
         return switch ((set ? check.recheckVerdict() : check.verdict()).orElse(Verdict.UNDECIDED)) {
             case TIGHT, LOOSE -> Work.SET;

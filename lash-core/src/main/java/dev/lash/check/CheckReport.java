@@ -27,6 +27,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -48,6 +49,15 @@ public record CheckReport(
         @Nullable EngineTrend trend,
         Map<String, VerdictProbabilities> odds)
         implements Serializable {
+    /** Findings about a gap that put its trend in doubt. */
+    private static final Set<FindingCode> DOUBTFUL = Set.copyOf(EnumSet.of(
+            FindingCode.CLOSED_UP_FAST,
+            FindingCode.OPENED_UP,
+            FindingCode.RECORD_MISSING,
+            FindingCode.SHIM_NOT_AS_RECORDED,
+            FindingCode.DECOMPRESSOR_HOLDS,
+            FindingCode.MAY_HAVE_NO_CLEARANCE));
+
     /**
      * Creates a report.
      *
@@ -97,16 +107,27 @@ public record CheckReport(
             valves.forEach(check ->
                     forecast.odds(check).ifPresent(o -> odds.put(check.reading().name(), o)));
             ExpectedReadings expected = forecast.expectedReadings();
-            valves = valves.stream()
-                    .map(check -> withForecast(sheet, check, adjuster, forecast.lastingAim(check), expected))
-                    .toList();
             signs.wear(forecast);
+            valves = valves.stream()
+                    .map(check -> withForecast(
+                            sheet,
+                            check,
+                            adjuster,
+                            forecast.lastingAim(check).filter(aim -> !isInDoubt(check, signs.findings())),
+                            expected))
+                    .toList();
         }
         signs.symptoms();
         List<Finding> findings = new ArrayList<>(EngineFindings.of(sheet, valves));
         findings.addAll(signs.findings());
         valves.forEach(valve -> findings.addAll(valve.findings()));
         return new CheckReport(sheet, valves, findings, Cautions.of(sheet.engine()), trend, odds);
+    }
+
+    /** Whether the readings that a trend rests on are in doubt, so that it must not choose where to set. */
+    private static boolean isInDoubt(ValveCheck check, List<Finding> signs) {
+        return Stream.concat(signs.stream(), check.findings().stream())
+                .anyMatch(f -> f.place().equals(check.reading().name()) && DOUBTFUL.contains(f.code()));
     }
 
     /** A valve whose aim and next leaf follow the forecast. */
@@ -116,7 +137,8 @@ public record CheckReport(
         LeafPlanner leaves = expected.planner(LeafPlanner.withDefaults(), reading.valve(), reading.gap());
         return aim.isEmpty() && (leaves.prior().isEmpty() || check.nextLeaf().isEmpty())
                 ? check
-                : ValveCheck.of(sheet, reading, aim.map(adjuster::withAim).orElse(adjuster), leaves);
+                : ValveCheck.of(
+                        sheet, reading, aim.map(adjuster::withLastingAim).orElse(adjuster), leaves, aim.isPresent());
     }
 
     /** {@return wear, forecasts and the time to check, or empty where the sheet has no usage or no earlier check with one} */

@@ -47,7 +47,7 @@ public final class CheckSheet implements Serializable {
         this.engineTemperature = b.engineTemperature;
         this.valves = List.copyOf(b.valves);
         this.shimBox = b.shimBox;
-        this.history = b.history;
+        this.history = List.copyOf(b.history);
         this.symptoms = b.symptoms;
     }
 
@@ -197,7 +197,7 @@ public final class CheckSheet implements Serializable {
         private final List<ValveReading> valves = new ArrayList<>();
         private final Set<String> seen = new HashSet<>();
         private ShimBox shimBox = ShimBox.empty();
-        private List<PastVisit> history = List.of();
+        private final List<PastVisit> history = new ArrayList<>();
         private List<Symptom> symptoms = List.of();
 
         private Builder(EngineSpec engine, GaugeSet gauges) {
@@ -268,7 +268,16 @@ public final class CheckSheet implements Serializable {
          * @throws RejectedValueException if the engine does not have the valve, or the sheet already has it
          */
         public Builder valve(ValveReading reading) {
-            ValveId valve = reading.valve();
+            requireGap(reading.valve(), reading.gap());
+            if (!seen.add(reading.name())) {
+                throw new RejectedValueException(
+                        "valve", reading.name(), "is on the sheet twice", "each valve once", "put its trials together");
+            }
+            valves.add(reading);
+            return this;
+        }
+
+        private void requireGap(ValveId valve, Gap gap) {
             if (!engine.valves().contains(valve)) {
                 throw new RejectedValueException(
                         "valve",
@@ -277,19 +286,38 @@ public final class CheckSheet implements Serializable {
                         "one of " + engine.valves(),
                         "correct the name, or add the valve to the engine");
             }
-            if (!engine.gaps().contains(reading.gap())) {
+            if (!engine.gaps().contains(gap)) {
                 throw new RejectedValueException(
                         "gap",
-                        reading.gap().word(),
+                        gap.word(),
                         "is not a gap of a " + engine.train().kind() + " train",
                         engine.gaps().stream().map(Gap::word).collect(Collectors.joining(" or ")),
-                        "name the gap for a desmodromic valve, and for no other");
+                        "name the gap (\"gap\") for a desmodromic valve, and for no other");
             }
-            if (!seen.add(reading.name())) {
-                throw new RejectedValueException(
-                        "valve", reading.name(), "is on the sheet twice", "each valve once", "put its trials together");
+        }
+
+        /**
+         * Adds an earlier check.
+         *
+         * @param visit the check
+         * @return this
+         * @throws RejectedValueException if it names a valve or gap that the engine does not have, or one twice
+         */
+        public Builder pastVisit(PastVisit visit) {
+            Set<String> named = new HashSet<>();
+            for (PastVisit.PastReading reading : visit.valves()) {
+                requireGap(reading.valve(), reading.gap());
+                String name = ValveReading.name(reading.valve(), reading.gap());
+                if (!named.add(name)) {
+                    throw new RejectedValueException(
+                            "valve",
+                            name,
+                            "is twice in the check of " + visit.date(),
+                            "each valve once",
+                            "put what was found and left together");
+                }
             }
-            valves.add(reading);
+            history.add(visit);
             return this;
         }
 
@@ -305,13 +333,15 @@ public final class CheckSheet implements Serializable {
         }
 
         /**
-         * Sets the earlier checks.
+         * Sets the earlier checks, in place of those there are.
          *
          * @param visits the checks
          * @return this
+         * @throws RejectedValueException if one names a valve or gap that the engine does not have, or one twice
          */
         public Builder history(List<PastVisit> visits) {
-            this.history = List.copyOf(visits);
+            history.clear();
+            visits.forEach(this::pastVisit);
             return this;
         }
 

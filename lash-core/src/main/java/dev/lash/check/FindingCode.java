@@ -68,6 +68,10 @@ public enum FindingCode {
     SHIM_NEAR_THIN_END(Severity.DOUBT),
     /** An earlier check cannot be used for the trend. */
     VISIT_NOT_USED(Severity.NOTE),
+    /** Dates and usages of the checks do not rise together. */
+    CHECKS_OUT_OF_ORDER(Severity.DOUBT),
+    /** The maker's interval counts something else than the counter, so no time to check comes from it. */
+    INTERVAL_NOT_COUNTED(Severity.NOTE),
     /** What the rider noticed, held against what was found. */
     SYMPTOM(Severity.NOTE),
     /** A valve of the engine has no trials. */

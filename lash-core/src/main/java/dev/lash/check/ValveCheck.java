@@ -41,6 +41,7 @@ public final class ValveCheck implements Serializable {
     private final @Nullable Adjustment adjustment;
     private final @Nullable NextLeaf nextLeaf;
     private final boolean leafByForecast;
+    private final boolean aimByForecast;
     private final @Nullable List<Length> certainShims;
     private final @Nullable LengthInterval reachable;
     private final @Nullable Evidence recheck;
@@ -55,6 +56,7 @@ public final class ValveCheck implements Serializable {
             @Nullable Adjustment adjustment,
             @Nullable NextLeaf nextLeaf,
             boolean leafByForecast,
+            boolean aimByForecast,
             @Nullable List<Length> certainShims,
             @Nullable LengthInterval reachable,
             @Nullable Evidence recheck,
@@ -67,6 +69,7 @@ public final class ValveCheck implements Serializable {
         this.adjustment = adjustment;
         this.nextLeaf = nextLeaf;
         this.leafByForecast = leafByForecast;
+        this.aimByForecast = aimByForecast;
         this.certainShims = certainShims;
         this.reachable = reachable;
         this.recheck = recheck;
@@ -99,6 +102,12 @@ public final class ValveCheck implements Serializable {
      * @see ExpectedReadings
      */
     public static ValveCheck of(CheckSheet sheet, ValveReading reading, Adjuster adjuster, LeafPlanner leaves) {
+        return of(sheet, reading, adjuster, leaves, false);
+    }
+
+    /** The same, with an adjuster whose aim a trend chose. */
+    static ValveCheck of(
+            CheckSheet sheet, ValveReading reading, Adjuster adjuster, LeafPlanner leaves, boolean aimByForecast) {
         requireNonNull(adjuster, "adjuster");
         requireNonNull(leaves, "leaves");
         Optional<ClearanceSpec> clearance = sheet.engine()
@@ -138,6 +147,7 @@ public final class ValveCheck implements Serializable {
                 adjustment.orElse(null),
                 nextLeaf.orElse(null),
                 forecast.isPresent(),
+                aimByForecast,
                 task.flatMap(adjuster::certainShims).orElse(null),
                 task.flatMap(adjuster::reachable).orElse(null),
                 recheck,
@@ -301,6 +311,11 @@ public final class ValveCheck implements Serializable {
         return leafByForecast;
     }
 
+    /** {@return whether the valve's own trend chose where in the window to set it, so that it lasts; else it is the adjuster's aim} */
+    public boolean isAimByForecast() {
+        return aimByForecast;
+    }
+
     /** {@return every shim size that is certain, thinnest first; empty when the train has none or the reading lacks an end} */
     public Optional<List<Length>> certainShims() {
         return Optional.ofNullable(certainShims);
@@ -363,6 +378,7 @@ public final class ValveCheck implements Serializable {
                 adjustment(),
                 nextLeaf(),
                 leafByForecast,
+                aimByForecast,
                 certainShims(),
                 reachable(),
                 recheck(),

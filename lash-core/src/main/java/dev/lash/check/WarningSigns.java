@@ -7,7 +7,9 @@ import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthUnit;
 import dev.lash.measure.Usage;
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -27,6 +29,8 @@ final class WarningSigns {
         this.histories = histories;
         this.unit = sheet.gauges().unit();
         visits();
+        order();
+        interval();
         checks.forEach(this::shim);
     }
 
@@ -51,9 +55,65 @@ final class WarningSigns {
                                 + whyNot(visit.findUsage().orElse(null), now.orElse(null)),
                         value,
                         now.map(u -> "a usage up to " + u).orElse("a usage on the sheet"),
-                        "enter what the counter showed; count on where it was replaced");
+                        now.flatMap(u -> visit.findUsage().filter(then -> then.isSameKind(u)))
+                                        .isPresent()
+                                ? "one of the two is wrong: correct the usage of this sheet, or that of the check; where the "
+                                        + "counter was replaced, add what the old one had counted"
+                                : "give the usage of the check, in what the counter counts now");
             }
         }
+    }
+
+    /** Checks of which one is later by its date and earlier by its usage: a slip in one of the four moves every trend. */
+    private void order() {
+        Optional<Usage> now = sheet.usage();
+        List<PastVisit> byDate = sheet.history().stream()
+                .filter(histories.visits()::contains)
+                .sorted(Comparator.comparing(PastVisit::date)
+                        .thenComparing(visit -> visit.findUsage().orElseThrow(), Usage::compareAmount))
+                .toList();
+        for (int i = 1; i < byDate.size(); i++) {
+            PastVisit before = byDate.get(i - 1);
+            PastVisit after = byDate.get(i);
+            Usage less = after.findUsage().orElseThrow();
+            Usage more = before.findUsage().orElseThrow();
+            if (less.compareAmount(more) < 0) {
+                outOfOrder(before.date() + " at " + more, after.date() + " at " + less, after.date());
+            }
+        }
+        sheet.date()
+                .filter(today -> !byDate.isEmpty())
+                .map(today -> byDate.get(byDate.size() - 1))
+                .filter(last -> last.date().isAfter(sheet.date().orElseThrow()))
+                .ifPresent(last -> outOfOrder(
+                        last.date() + " at " + last.findUsage().orElseThrow(),
+                        sheet.date().orElseThrow() + " at " + now.orElseThrow() + ", this sheet's",
+                        last.date()));
+    }
+
+    private void outOfOrder(String one, String other, LocalDate date) {
+        add(
+                FindingCode.CHECKS_OUT_OF_ORDER,
+                "history " + date,
+                "the checks of " + one + " and of " + other + " are not in one order by date and by usage",
+                other,
+                "the later check at the higher usage",
+                "correct the date or the usage of one of the two: the trend goes by the usages");
+    }
+
+    private void interval() {
+        sheet.engine()
+                .checkInterval()
+                .filter(every ->
+                        sheet.usage().filter(now -> !every.isSameKind(now)).isPresent())
+                .ifPresent(every -> add(
+                        FindingCode.INTERVAL_NOT_COUNTED,
+                        "engine",
+                        "the maker's interval of " + every + " counts something else than the counter of "
+                                + sheet.usage().orElseThrow() + ", so the time to check leaves it out",
+                        every.toString(),
+                        "an interval in what the counter counts",
+                        "keep to the maker's interval beside it"));
     }
 
     private static String whyNot(@Nullable Usage then, @Nullable Usage now) {

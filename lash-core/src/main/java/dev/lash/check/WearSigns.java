@@ -4,6 +4,7 @@ import static java.util.stream.Collectors.joining;
 
 import dev.lash.check.Histories.Step;
 import dev.lash.engine.Gap;
+import dev.lash.engine.ValveTrain;
 import dev.lash.engine.WearPrior;
 import dev.lash.gauge.Bracket;
 import dev.lash.measure.Length;
@@ -47,12 +48,13 @@ final class WearSigns {
 
     private static final String FAST_CAUSES =
             "look for seat recession, dirt past the air filter and a stretched stem before the machine is ridden";
-    private static final String OTHER_CAUSES = "look for wear of cam, rocker or adjuster";
 
     private final Histories histories;
     private final EngineForecast forecast;
     private final LengthUnit unit;
     private final Usage now;
+    private final String otherCauses;
+    private final boolean hasLockNut;
     private final Map<String, List<LengthDistribution>> expected = new HashMap<>();
     private final List<Finding> findings = new ArrayList<>();
 
@@ -61,6 +63,8 @@ final class WearSigns {
         this.forecast = forecast;
         this.unit = sheet.gauges().unit();
         this.now = sheet.usage().orElseThrow();
+        this.otherCauses = "look for wear of " + worn(sheet.engine().train());
+        this.hasLockNut = sheet.engine().train() instanceof ValveTrain.Screw;
         forecast.trend().valves().forEach(trend -> gap(trend, checks));
     }
 
@@ -95,9 +99,22 @@ final class WearSigns {
         return step.moved().map(Length::signum).orElse(0);
     }
 
+    /** What between cam and valve wears so that the clearance grows. */
+    private static String worn(ValveTrain train) {
+        if (train instanceof ValveTrain.Shim shim) {
+            return shim.place() == ValveTrain.ShimPlace.FOLLOWER ? "cam, follower or shim" : "cam, bucket or shim";
+        }
+        if (train instanceof ValveTrain.Desmodromic) {
+            return "cam, rocker or shim";
+        }
+        return train instanceof ValveTrain.Screw screw && screw.place() == ValveTrain.ScrewPlace.TAPPET
+                ? "cam, tappet or adjuster"
+                : "cam, rocker or adjuster";
+    }
+
     /** What to look for where a gap grew, or fell: an opener closes up as valve and seat wear, a closer opens up. */
-    private static String causes(Gap gap, boolean grew) {
-        return grew == (gap == Gap.CLOSER) ? FAST_CAUSES : OTHER_CAUSES;
+    private String causes(Gap gap, boolean grew) {
+        return grew == (gap == Gap.CLOSER) ? FAST_CAUSES : otherCauses;
     }
 
     private void jump(Step step) {
@@ -122,7 +139,7 @@ final class WearSigns {
                     least,
                     "a clearance that " + (grown(step) > 0 ? "closes" : "opens")
                             + " up slowly, or a recorded adjustment",
-                    "ask who worked on it and enter the adjustment; if nobody did, " + OTHER_CAUSES);
+                    "ask who worked on it and enter the adjustment; if nobody did, " + otherCauses);
         }
     }
 
@@ -135,6 +152,11 @@ final class WearSigns {
     }
 
     private boolean today(ValveReading reading, LengthInterval read, LengthDistribution law, List<Step> steps) {
+        // what was expected is a clearance with the shim before: with another one in, the shim explains it, or the step
+        // tells
+        if (steps.stream().anyMatch(step -> step.ends(now) && isOtherShim(step))) {
+            return false;
+        }
         boolean low = isLow(read, law, share(steps));
         if (!low && !isHigh(read, law, share(steps))) {
             return false;
@@ -148,7 +170,9 @@ final class WearSigns {
                 read.toString(unit),
                 usual,
                 causes(reading.gap(), !low)
-                        + (low == (reading.gap() == Gap.CLOSER) ? ", a loose lock nut, or a missing record" : "")));
+                        + (low == (reading.gap() == Gap.CLOSER)
+                                ? (hasLockNut ? ", a loose lock nut," : ",") + " or a missing record"
+                                : "")));
         return true;
     }
 
@@ -192,9 +216,13 @@ final class WearSigns {
         return sure && !step.isAtOnce() && (histories.isBeyondWear(step) || isUnlikely(step, share(steps)));
     }
 
+    private static boolean isOtherShim(Step step) {
+        return !step.before().offset().equals(step.after().offset());
+    }
+
     /** Whether a past reading was unlikely by all that had been read before it, of this valve and the others. */
     private boolean isUnlikely(Step step, double share) {
-        if (step.ends(now) || !step.before().offset().equals(step.after().offset())) {
+        if (step.ends(now) || isOtherShim(step)) {
             // today's has been judged; an expected clearance is one with the shim before
             return false;
         }
@@ -315,7 +343,7 @@ final class WearSigns {
                         + (grew ? "closes it up" : "opens it up"),
                 millimetres(drift) + per,
                 (grew ? "at most " : "at least ") + millimetres(usual) + per,
-                OTHER_CAUSES + (far ? "" : "; watch it at the next check"));
+                otherCauses + (far ? "" : "; watch it at the next check"));
     }
 
     private static double inMillimetres(Length length) {

@@ -168,6 +168,11 @@ final class EngineModel {
         return lines.get(v).note;
     }
 
+    /** Whether only the gap's own readings count. */
+    boolean isAlone(int v) {
+        return lines.get(v).alone;
+    }
+
     LineData data(int v) {
         return lines.get(v).data;
     }

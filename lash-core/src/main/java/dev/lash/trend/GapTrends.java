@@ -14,11 +14,13 @@ import org.jspecify.annotations.Nullable;
  * @param task the gap
  * @param data its readings in numbers
  * @param withPriors what is thought of it with priors
+ * @param alone whether its law rests on its own readings only
  * @param basis what the prior rests on
  * @param ahead usages from now on
  * @param risk the stated risk
  */
-record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis, UsageAhead ahead, double risk) {
+record GapTrends(
+        TrendTask task, LineData data, LineLaw withPriors, boolean alone, String basis, UsageAhead ahead, double risk) {
     private static final int CURVE = 12;
 
     GapTrend by(TrendMethod method) {
@@ -76,6 +78,7 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
                     law.driftError(),
                     law.scatter(),
                     logLikelihood,
+                    alone && method == TrendMethod.WITH_PRIORS,
                     note);
             return new ValveTrend(task, trend, forecast(law, stays));
         });
@@ -134,6 +137,7 @@ record GapTrends(TrendTask task, LineData data, LineLaw withPriors, String basis
                 bounded ? (greatest - least) / 2 : Double.POSITIVE_INFINITY,
                 null,
                 null,
+                false,
                 bounded
                         ? "assumes straight wear"
                         : "assumes straight wear; the readings bound the drift on one side at most");

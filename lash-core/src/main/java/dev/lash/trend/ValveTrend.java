@@ -50,9 +50,14 @@ public record ValveTrend(TrendTask task, WearTrend trend, Forecast forecast) imp
                 : "only " + checks + (checks == 1 ? " check of " : " checks of ") + name();
         return switch (trend.method()) {
             case WITH_PRIORS, PRIOR_ONLY ->
-                Optional.of(few + ": with fewer than " + FEW_CHECKS
-                        + " much rests on what is assumed; where this engine wears otherwise, the true risk may be more than "
-                        + "stated");
+                Optional.of(
+                        trend.alone()
+                                ? few
+                                        + ", and only they count, since it wears unlike what is assumed: so few tell its wear roughly, "
+                                        + "and the true risk may be more than stated"
+                                : few + ": with fewer than " + FEW_CHECKS
+                                        + " much rests on what is assumed; where this engine wears otherwise, the true risk may be more than "
+                                        + "stated");
             case MAXIMUM_LIKELIHOOD ->
                 Optional.of(few + ": with fewer than " + FEW_CHECKS + " normal limits are too certain");
             case FEASIBLE_LINES -> Optional.empty();

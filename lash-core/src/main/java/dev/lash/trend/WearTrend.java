@@ -21,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  *     where the readings do not bound the drift on both sides
  * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines
  * @param logLikelihood the largest log-likelihood; {@code null} unless the method is maximum likelihood
+ * @param alone whether it wears so unlike what is assumed that only its own readings count
  * @param note what a reader should know, such as why another method was used than asked for; may be empty
  */
 public record WearTrend(
@@ -32,6 +33,7 @@ public record WearTrend(
         double driftError,
         @Nullable Double scatter,
         @Nullable Double logLikelihood,
+        boolean alone,
         String note)
         implements Serializable {
     /**
@@ -47,6 +49,7 @@ public record WearTrend(
      *     infinite where the readings do not bound the drift on both sides
      * @param scatter the standard deviation of a reading about the line in millimetres; {@code null} for feasible lines
      * @param logLikelihood the largest log-likelihood; {@code null} unless the method is maximum likelihood
+     * @param alone whether it wears so unlike what is assumed that only its own readings count
      * @param note what a reader should know, such as why another method was used than asked for; may be empty
      * @throws RejectedValueException if clearance, drift, scatter or log-likelihood is not finite, the error or the scatter is negative,
      *     or there are fewer than 0 checks

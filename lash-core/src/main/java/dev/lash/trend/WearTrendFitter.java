@@ -153,9 +153,15 @@ public final class WearTrendFitter {
         UsageAhead ahead = new UsageAhead(prior.per(), now);
         List<GapTrend> gaps = new ArrayList<>();
         for (int v = 0; v < tasks.size(); v++) {
-            gaps.add(
-                    new GapTrends(tasks.get(v), model.data(v), model.law(v), prior.basis() + model.note(v), ahead, risk)
-                            .by(method));
+            gaps.add(new GapTrends(
+                            tasks.get(v),
+                            model.data(v),
+                            model.law(v),
+                            model.isAlone(v),
+                            prior.basis() + model.note(v),
+                            ahead,
+                            risk)
+                    .by(method));
         }
         return gaps;
     }

@@ -33,7 +33,7 @@ class SettingLeafTest {
     }
 
     private static Optional<Choice> find(AdjustmentTask task) {
-        return new SettingLeaf(task, AIM).find();
+        return new SettingLeaf(task, AIM, false).find();
     }
 
     private static Optional<LeafStack> leaf(AdjustmentTask task) {
@@ -53,6 +53,37 @@ class SettingLeafTest {
     void theNearestToTheAimInTheWindow(String owned, String chosen) {
         assertThat(leaf(tight(ReadingRule.simple(), leaves(owned.split(" ", -1)))))
                 .contains(LeafStack.parse(chosen));
+    }
+
+    /** Where the aim is the place that lasts longest, a leaf on the limit comes last: what is set with it may leave at once. */
+    @ParameterizedTest
+    @CsvSource({
+        "0.20 0.25, 0.20 mm",
+        "0.15 0.18 0.20, 0.18 mm",
+        "0.17 0.20, 0.17 mm",
+        "0.15 0.20, 0.20 mm",
+        // 0.0115 of 0.0375 down, 0.0075 of 0.0125 up
+        "0.176 0.195, 0.176 mm",
+        "0.165 0.19, 0.19 mm",
+    })
+    void theOneThatLastsLongest(String owned, String chosen) {
+        AdjustmentTask task = tight(ReadingRule.simple(), leaves(owned.split(" ", -1)));
+
+        assertThat(new SettingLeaf(task, AIM, true).find().map(Choice::leaf)).contains(LeafStack.parse(chosen));
+    }
+
+    @Test
+    void anAimOnALimitIsMetOnlyThere() {
+        AdjustmentTask task = tight(ReadingRule.simple(), leaves("0.16", "0.19", "0.20"));
+
+        assertThat(new SettingLeaf(task, Ratio.nanometresOf(mm("0.20")), true)
+                        .find()
+                        .map(Choice::leaf))
+                .contains(LeafStack.parse("0.20 mm"));
+        assertThat(new SettingLeaf(task, Ratio.nanometresOf(mm("0.15")), true)
+                        .find()
+                        .map(Choice::leaf))
+                .contains(LeafStack.parse("0.16 mm"));
     }
 
     @Test
@@ -143,10 +174,10 @@ class SettingLeafTest {
     @Test
     void onlyLeavesThatSuit() {
         AdjustmentTask task = tight(ReadingRule.simple(), leaves("0.16", "0.19"));
-        assertThat(new SettingLeaf(task, AIM)
+        assertThat(new SettingLeaf(task, AIM, false)
                         .find(c -> !c.leaf().equals(LeafStack.parse("0.19 mm")))
                         .map(Choice::leaf))
                 .contains(LeafStack.parse("0.16 mm"));
-        assertThat(new SettingLeaf(task, AIM).find(c -> false)).isEmpty();
+        assertThat(new SettingLeaf(task, AIM, false).find(c -> false)).isEmpty();
     }
 }

@@ -5,11 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lash.adjust.AdjustmentTask.Pad;
 import dev.lash.check.CheckNow.Work;
+import dev.lash.engine.Decompressor;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
 import dev.lash.engine.ValveId;
 import dev.lash.gauge.LeafStack;
 import dev.lash.measure.LengthInterval;
+import dev.lash.measure.Ratio;
 import dev.lash.measure.Usage;
 import dev.lash.testing.Contracts;
 import dev.lash.trend.EngineTrend;
@@ -79,6 +81,23 @@ class CheckNowTest {
         LeafStack leaf = LeafStack.parse("0.16 mm");
 
         assertThat(now(found.withDone(new Done.SetWith(leaf), List.of()))).containsExactly(intake(Work.RECHECK));
+    }
+
+    /** What a decompressor may have held open reads tight: that is no reason to set it. */
+    @Test
+    void aReadingThatADecompressorPutsInDoubtIsReadAgain() {
+        EngineSpec held = School.generatorEngine()
+                .decompressor(new Decompressor(ValveId.parse("1-ex-1"), Ratio.of(60, 1), Ratio.of(30, 1)))
+                .build();
+        ValveReading tight = ValveReading.of("1-ex-1", "0.07 mm goes", "0.09 mm refuses");
+        CheckSheet sheet =
+                CheckSheet.builder(held, School.GENERATOR_LEAVES).valve(tight).build();
+        CheckSheet clear = CheckSheet.builder(held, School.GENERATOR_LEAVES)
+                .valve(tight.withStop("clear of the decompressor"))
+                .build();
+
+        assertThat(CheckNow.work(CheckReport.of(sheet).valves().get(0))).isEqualTo(Work.IN_DOUBT);
+        assertThat(CheckNow.work(CheckReport.of(clear).valves().get(0))).isEqualTo(Work.SET);
     }
 
     @Test

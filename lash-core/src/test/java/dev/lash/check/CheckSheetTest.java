@@ -14,6 +14,7 @@ import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.GaugeSet;
 import dev.lash.gauge.ReadingRule;
+import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
 import dev.lash.testing.Contracts;
@@ -152,6 +153,39 @@ class CheckSheetTest {
         assertThat(sheet.find(ValveId.parse("2-in-1"), Gap.OPENER)).isEmpty();
         Contracts.refuses(() -> both.valve(closer), "1-in-1 closer", "twice", "each valve once");
         Contracts.serialises(sheet);
+    }
+
+    @Test
+    void anEarlierCheckNamesValvesOfTheEngineOnceEach() {
+        PastVisit.PastReading in = past("1-in-1", Gap.ONLY);
+        LocalDate day = LocalDate.of(2030, 4, 1);
+
+        Contracts.refuses(
+                () -> builder().pastVisit(new PastVisit(day, null, List.of(past("9-in-1", Gap.ONLY)))),
+                "9-in-1",
+                "is not a valve of this engine",
+                "correct the name");
+        Contracts.refuses(
+                () -> builder().history(List.of(new PastVisit(day, null, List.of(past("1-in-1", Gap.CLOSER))))),
+                "closer",
+                "is not a gap",
+                "desmodromic");
+        Contracts.refuses(
+                () -> builder().pastVisit(new PastVisit(day, null, List.of(in, in))),
+                "1-in-1",
+                "is twice in the check of 2030-04-01",
+                "put what was found and left together");
+        assertThat(builder()
+                        .pastVisit(new PastVisit(day, null, List.of(in)))
+                        .history(List.of())
+                        .build()
+                        .history())
+                .isEmpty();
+    }
+
+    private static PastVisit.PastReading past(String valve, Gap gap) {
+        LengthInterval found = LengthInterval.parse("(0.10, 0.12) mm");
+        return new PastVisit.PastReading(ValveId.parse(valve), gap, found, found, null);
     }
 
     @Test

@@ -45,6 +45,8 @@ class FindingCodeTest {
                         "shim-not-as-recorded",
                         "shim-near-thin-end",
                         "visit-not-used",
+                        "checks-out-of-order",
+                        "interval-not-counted",
                         "symptom",
                         "not-measured",
                         "window-not-confirmed");

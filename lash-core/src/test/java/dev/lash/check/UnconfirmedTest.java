@@ -204,7 +204,16 @@ class UnconfirmedTest {
                 .contains(Figure.WEAR_PRIOR);
         ValveTrend one = unread.valves().get(0);
         WearTrend straight = new WearTrend(
-                TrendMethod.FEASIBLE_LINES, 2, one.trend().per(), 0.12, 0, 0, null, null, "assumes straight wear");
+                TrendMethod.FEASIBLE_LINES,
+                2,
+                one.trend().per(),
+                0.12,
+                0,
+                0,
+                null,
+                null,
+                false,
+                "assumes straight wear");
         EngineTrend byLines =
                 new EngineTrend(List.of(new ValveTrend(one.task(), straight, one.forecast())), unread.checkBy());
         assertThat(figures(byDistance.unconfirmedOfTrend(byLines)))

@@ -5,6 +5,7 @@ import static dev.lash.testing.Readings.mm;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import dev.lash.adjust.Adjustment;
 import dev.lash.adjust.InstalledShim;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
@@ -24,6 +25,7 @@ import dev.lash.trend.TrendMethod;
 import dev.lash.trend.WearTrendFitter;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -435,7 +437,7 @@ class WarningSignsTest {
         Finding finding = only(sheet, FindingCode.RECORD_MISSING);
 
         assertThat(finding.problem()).contains("fell by more than 0.08 mm from 22000 km to 23000 km");
-        assertThat(finding.mend()).contains("cam, rocker or adjuster");
+        assertThat(finding.mend()).contains("cam, rocker or shim");
         assertThat(sizes(history(sheet, "1-in-1", Gap.CLOSER))).containsExactly(1, 1);
     }
 
@@ -504,6 +506,137 @@ class WarningSignsTest {
                 .anyMatch(p -> p.contains("not recorded"))
                 .anyMatch(p -> p.contains("30000 km is more than"))
                 .anyMatch(p -> p.contains("300 h counts something else"));
+    }
+
+    private static PastVisit on(String date, String usage) {
+        return new PastVisit(LocalDate.parse(date), Usage.parse(usage), List.of(found("1-in-1", "(0.14, 0.16) mm")));
+    }
+
+    /** One slip in a date or a usage moves every trend, so it is said with both checks. */
+    @Test
+    void saysWhichChecksAreOutOfOrder() {
+        ValveReading now = ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses");
+        CheckSheet slipped = sheet(SCREWS)
+                .history(List.of(on("2030-06-01", "8000 km"), on("2030-11-02", "7000 km"), on("2031-02-03", "9000 km")))
+                .valve(now)
+                .build();
+        CheckSheet early = sheet(SCREWS)
+                .date(LocalDate.of(2030, 1, 1))
+                .history(List.of(on("2030-06-01", "8000 km")))
+                .valve(now)
+                .build();
+        CheckSheet anyOrder = sheet(SCREWS)
+                .date(LocalDate.of(2031, 1, 1))
+                .history(List.of(on("2030-11-02", "9000 km"), on("2030-06-01", "8000 km"), on("2030-11-02", "8500 km")))
+                .valve(now)
+                .build();
+
+        Finding finding = only(slipped, FindingCode.CHECKS_OUT_OF_ORDER);
+        assertThat(finding.problem()).contains("2030-06-01 at 8000 km", "2030-11-02 at 7000 km");
+        assertThat(finding.mend()).contains("correct the date or the usage");
+        assertThat(only(early, FindingCode.CHECKS_OUT_OF_ORDER).problem())
+                .contains("2030-06-01 at 8000 km", "2030-01-01 at 24000 km, this sheet's");
+        assertThat(codes(anyOrder)).doesNotContain(FindingCode.CHECKS_OUT_OF_ORDER);
+    }
+
+    @Test
+    void saysThatAnIntervalCountsSomethingElse() {
+        ValveReading now = ValveReading.of("1-in-1", "0.12 mm goes", "0.14 mm refuses");
+        EngineSpec byHours = engine(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
+                .checkInterval(Usage.parse("200 h"))
+                .build();
+        EngineSpec byMiles = engine(ValveTrain.Screw.atValveTip(Pitch.parse("0.75 mm")))
+                .checkInterval(Usage.parse("4000 mi"))
+                .build();
+
+        assertThat(only(sheet(byHours).valve(now).build(), FindingCode.INTERVAL_NOT_COUNTED)
+                        .problem())
+                .contains("200 h", "24000 km");
+        assertThat(codes(sheet(byMiles).valve(now).build())).doesNotContain(FindingCode.INTERVAL_NOT_COUNTED);
+        assertThat(codes(CheckSheet.builder(byHours, leaves("0.12")).valve(now).build()))
+                .doesNotContain(FindingCode.INTERVAL_NOT_COUNTED);
+    }
+
+    /** The clearance grew by just what the thinner shim gives: the shim is told, the growth is no second sign. */
+    @Test
+    void aGapThatFollowsAnotherShimHasNotOpenedUp() {
+        CheckSheet sheet = sheet(SHIMS)
+                .history(List.of(
+                        visit("6000 km", left("1-in-1", "(0.12, 0.14) mm", "(0.12, 0.14) mm", "2.50")),
+                        visit("12000 km", left("1-in-1", "(0.12, 0.14) mm", "(0.12, 0.14) mm", "2.50")),
+                        visit("18000 km", left("1-in-1", "(0.12, 0.14) mm", "(0.12, 0.14) mm", "2.50"))))
+                .valve(ValveReading.of("1-in-1", "0.22 mm goes", "0.25 mm refuses")
+                        .withShim(InstalledShim.measured(mm("2.40"))))
+                .build();
+
+        assertThat(codes(sheet))
+                .contains(FindingCode.SHIM_NOT_AS_RECORDED)
+                .doesNotContain(FindingCode.OPENED_UP, FindingCode.RECORD_MISSING);
+    }
+
+    @Test
+    void namesWhatWearsInThisTrain() {
+        PastVisit[] before = {
+            visit("6000 km", left("1-in-1", "(0.12, 0.14) mm", "(0.12, 0.14) mm", "2.50")),
+            visit("12000 km", left("1-in-1", "(0.12, 0.14) mm", "(0.12, 0.14) mm", "2.50"))
+        };
+        ValveReading grown = ValveReading.of("1-in-1", "0.25 mm goes", "0.30 mm refuses");
+        String shims = mends(sheet(SHIMS)
+                .history(List.of(before))
+                .valve(grown.withShim(InstalledShim.measured(mm("2.50"))))
+                .build());
+        String screws = mends(sheet(SCREWS)
+                .history(List.of(
+                        visit("6000 km", found("1-in-1", "(0.12, 0.14) mm")),
+                        visit("12000 km", found("1-in-1", "(0.12, 0.14) mm"))))
+                .valve(grown)
+                .build());
+
+        assertThat(shims).contains("cam, bucket or shim").doesNotContain("rocker", "lock nut", "adjuster");
+        assertThat(screws).contains("cam, rocker or adjuster", "lock nut");
+    }
+
+    private static String mends(CheckSheet sheet) {
+        return CheckReport.of(sheet).findings().stream()
+                .filter(f -> f.code() == FindingCode.OPENED_UP || f.code() == FindingCode.RECORD_MISSING)
+                .map(Finding::mend)
+                .collect(Collectors.joining("; "));
+    }
+
+    /** A reading that is in doubt itself must not move the leaf to set to; the usual aim does. */
+    @Test
+    void aTrendInDoubtDoesNotChooseWhereToSet() {
+        PastVisit[] steady = {
+            visit("6000 km", found("1-in-1", "(0.14, 0.16) mm")),
+            visit("12000 km", found("1-in-1", "(0.14, 0.16) mm")),
+            visit("18000 km", found("1-in-1", "(0.14, 0.16) mm"))
+        };
+        ValveReading odd = ValveReading.of("1-in-1", "0.25 mm goes", "0.30 mm refuses");
+        ValveReading ordinary = ValveReading.of("1-in-1", "0.20 mm goes", "0.22 mm refuses");
+        ValveCheck doubted = CheckReport.of(
+                        sheet(SCREWS).history(List.of(steady)).valve(odd).build())
+                .valves()
+                .get(0);
+        ValveCheck alone =
+                CheckReport.of(sheet(SCREWS).valve(odd).build()).valves().get(0);
+        ValveCheck followed = CheckReport.of(sheet(SCREWS)
+                        .history(List.of(
+                                visit("6000 km", found("1-in-1", "(0.16, 0.18) mm")),
+                                visit("12000 km", found("1-in-1", "(0.17, 0.20) mm")),
+                                visit("18000 km", found("1-in-1", "(0.18, 0.20) mm"))))
+                        .valve(ordinary)
+                        .build())
+                .valves()
+                .get(0);
+
+        assertThat(doubted.isAimByForecast()).isFalse();
+        assertThat(doubted.adjustment()).isEqualTo(alone.adjustment());
+        assertThat(followed.isAimByForecast()).isTrue();
+        // 0.20 mm is the limit of 0.10..0.20 mm, and inner leaves are owned
+        assertThat(((Adjustment.SetToLeaf) followed.adjustment().orElseThrow())
+                        .leaf()
+                        .thickness())
+                .isBetween(mm("0.12"), mm("0.18"));
     }
 
     @Test

@@ -52,6 +52,11 @@ class OddGapsTest {
         EngineTrend trend = fit(PRIOR, "3000 km", WearTrendFitterTest.task("1-in-1", FAST));
 
         assertThat(only(trend).trend().note()).contains(ALONE);
+        assertThat(only(trend).trend().alone()).isTrue();
+        // what is assumed of wear is just what does not count here
+        assertThat(only(trend).caveat().orElseThrow())
+                .contains("only 4 checks of 1-in-1, and only they count")
+                .doesNotContain("what is assumed;");
         assertThat(only(trend).trend().drift()).isCloseTo(-0.9, within(0.15));
         assertThat(trend.checkBy().usage().amount().intValue()).isBetween(3200, 3900);
         assertThat(trend.checkBy().reason()).isEqualTo(Reason.VALVE);
@@ -64,6 +69,8 @@ class OddGapsTest {
                 PRIOR, "3000 km", WearTrendFitterTest.task("1-in-1", FAST), WearTrendFitterTest.task("2-in-1", STEADY));
 
         assertThat(both.valves().get(1)).isEqualTo(without);
+        assertThat(without.trend().alone()).isFalse();
+        assertThat(without.caveat().orElseThrow()).contains("much rests on what is assumed;");
         assertThat(both.checkBy().findValve()).contains(ValveId.parse("1-in-1"));
     }
 

@@ -42,7 +42,7 @@ class TrendRecordsTest {
             @Nullable Double scatter,
             @Nullable Double likelihood) {
         return new WearTrend(
-                TrendMethod.WITH_PRIORS, checks, USE, clearance, drift, error, scatter, likelihood, "by hand");
+                TrendMethod.WITH_PRIORS, checks, USE, clearance, drift, error, scatter, likelihood, false, "by hand");
     }
 
     @ParameterizedTest

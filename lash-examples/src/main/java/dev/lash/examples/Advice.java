@@ -40,7 +40,7 @@ final class Advice {
         return undecided
                 ? check.possible().stream().map(Verdict::word).collect(Collectors.joining(" or ")) + ": " + text
                         + (check.isLeafByForecast() ? ", by the forecast" : "")
-                : text;
+                : text + byTrend(check);
     }
 
     /**
@@ -87,6 +87,14 @@ final class Advice {
             return "box has " + count
                     + (others > count ? ", " + others + " valves want one: \"lash shims\" says which gets it" : "");
         }
+    }
+
+    /** Why a setting is not the usual one. */
+    private static String byTrend(ValveCheck check) {
+        return check.isAimByForecast()
+                        && check.adjustment().filter(Adjustment::isAimed).isPresent()
+                ? " (where it lasts, by its trend)"
+                : "";
     }
 
     /** Why something is looked at first; empty for other adjustments. */
@@ -217,7 +225,7 @@ final class Advice {
                         + way(a.degrees(), a.findFlats(), bench.train)
                         + a.findCertain()
                                 .map(c -> "; certain: " + way(c, bench.train))
-                                .orElse("")
+                                .orElse(likely ? "" : "; none is certain: narrow the reading first if a leaf can")
                         + shift(a.findLockShift())
                         + (likely ? "; lock; the recheck decides" : "; lock, recheck");
             }

@@ -34,6 +34,16 @@ final class CheckByText {
                 },
                 "",
                 out);
+        String unread = report.valves().stream()
+                .filter(check -> by.reason() != CheckBy.Reason.NOW)
+                .filter(check -> check.reading().findDone().isPresent()
+                        && check.recheck().isEmpty())
+                .map(check -> check.reading().name())
+                .collect(Collectors.joining(", "));
+        if (!unread.isEmpty()) {
+            TextTable.paragraph(
+                    "Not read since it was adjusted, so not certain: recheck " + unread + " first.", "", out);
+        }
         trend.caveat()
                 .ifPresent(caveat -> TextTable.paragraph(
                         caveat.substring(0, 1).toUpperCase(Locale.ROOT) + caveat.substring(1) + ".", "", out));
@@ -62,18 +72,21 @@ final class CheckByText {
                             .map(e -> e.getValue() + " (" + doing(e.getKey()) + ")")
                             .collect(Collectors.joining(", ")));
         }
-        within.ifPresent(names -> clauses.add("read within, but no time is left by the forecast: " + names
-                + "; leave and check again soon, or set now"));
+        within.ifPresent(
+                names -> clauses.add(
+                        "read within, but no time is left by the forecast: " + names
+                                + "; a reading scatters about the trend, and this one lies near a limit: set now, or leave and check again well before the maker's interval"));
         return String.join("; ", clauses);
     }
 
     private static String doing(CheckNow.Work work) {
         return switch (work) {
             case SET -> "set it";
-            case RECHECK -> "set and not read since: recheck it";
-            case READ -> "not read at this check: read it";
-            case REPEAT -> "trials contradict each other: repeat them";
-            case NARROW -> "undecided: narrow its reading, or set and recheck it";
+            case RECHECK -> "set and not read since: recheck";
+            case READ -> "not read at this check: read";
+            case IN_DOUBT -> "reading in doubt, decompressor: read again first";
+            case REPEAT -> "trials contradict each other: repeat";
+            case NARROW -> "undecided: narrow the reading, or set and recheck";
             case DISHED -> "pad or tip dished: no leaf tells";
             case WITHIN -> "read within";
         };

@@ -5,6 +5,8 @@ import dev.lash.check.Finding;
 import dev.lash.check.FindingCode;
 import dev.lash.examples.CheckCommand.Format;
 import dev.lash.examples.Main.Bench;
+import dev.lash.measure.Length;
+import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
@@ -41,6 +43,8 @@ final class ForecastCommand implements Callable<Integer> {
             FindingCode.SHIM_NOT_AS_RECORDED,
             FindingCode.SHIM_NEAR_THIN_END,
             FindingCode.VISIT_NOT_USED,
+            FindingCode.RECHECK_MISSING,
+            FindingCode.DECOMPRESSOR_HOLDS,
             FindingCode.SYMPTOM,
             FindingCode.CONTRADICTION);
 
@@ -91,10 +95,19 @@ final class ForecastCommand implements Callable<Integer> {
                 text.endsWith("%") ? text.substring(0, text.length() - 1).strip() : text;
         try {
             double value = Double.parseDouble(number);
-            return number.equals(text) ? value : value / 100;
+            double share = number.equals(text) ? value : value / 100;
+            if (!(share >= 0.0001 && share <= 0.5)) {
+                throw new RejectedValueException(
+                        "risk",
+                        text,
+                        "is out of range",
+                        "0.0001 to 0.5, or 0.01% to 50%",
+                        "give a share, such as 0.05, or 5%");
+            }
+            return share;
         } catch (NumberFormatException e) {
             throw new RejectedValueException(
-                    "risk", text, "is no number", "0.0001 to 0.5", "give a share, such as 0.05, or 5%");
+                    "risk", text, "is not a number", "0.0001 to 0.5", "give a share, such as 0.05, or 5%");
         }
     }
 
@@ -167,16 +180,26 @@ final class ForecastCommand implements Callable<Integer> {
         String fell = trend.valves().stream()
                 .flatMap(valve -> valve.task().history().wear().stream()
                         .filter(wear -> wear.fall().isBounded())
-                        .map(wear -> valve.name() + " by "
-                                + wear.fall().lower().orElseThrow().toString(unit) + " to "
-                                + wear.fall().upper().orElseThrow().toString(unit) + " since " + wear.since()))
+                        .map(wear -> valve.name() + " " + moved(wear.fall(), unit) + " since " + wear.since()))
                 .collect(Collectors.joining("; "));
         if (!fell.isEmpty()) {
             TextTable.paragraph(
-                    "Fallen by wear, adjustments taken out, as far as the readings are certain: " + fell + ".",
-                    "",
-                    out);
+                    "Moved in all, adjustments taken out, as far as the readings are certain: " + fell + ".", "", out);
         }
+    }
+
+    /** How far a clearance fell, or grew, or which of both is not certain. */
+    private static String moved(LengthInterval fall, LengthUnit unit) {
+        Length least = fall.lower().orElseThrow();
+        Length most = fall.upper().orElseThrow();
+        if (least.signum() >= 0) {
+            return "fell by " + least.toString(unit) + " to " + most.toString(unit);
+        }
+        return most.signum() <= 0
+                ? "grew by " + most.negated().toString(unit) + " to "
+                        + least.negated().toString(unit)
+                : "fell by at most " + most.toString(unit) + " or grew by at most "
+                        + least.negated().toString(unit);
     }
 
     /** What the figures assume: what is true of all valves once, the rest with the valves that it is about. */

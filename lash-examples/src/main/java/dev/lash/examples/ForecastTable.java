@@ -16,6 +16,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** The figures of a forecast: a table for each method that answered, since their columns do not say the same. */
 final class ForecastTable {
@@ -25,6 +26,9 @@ final class ForecastTable {
     private static final int DECIMALS = 3;
 
     private static final int INCH_DECIMALS = 4;
+
+    /** A side that is less likely is not worth a word. */
+    private static final double LEAST_TOLD = 0.005;
 
     private final EngineTrend trend;
     private final TrendMethod asked;
@@ -60,8 +64,11 @@ final class ForecastTable {
         out.append('\n');
         byMethod.keySet().stream().map(this::meaning).distinct().forEach(text -> TextTable.paragraph(text, "", out));
         TextTable.paragraph(
-                "> later than the forecast looks ahead. Side: where the valve leaves, and the probability that it is outside "
-                        + "now, if more than the risk.",
+                "> later than the forecast looks ahead. Side: where the valve leaves"
+                        + (asked == TrendMethod.FEASIBLE_LINES
+                                ? "."
+                                : "; now: how likely its line, about which a reading scatters, is outside already, if more than "
+                                        + "the risk."),
                 "",
                 out);
         if (isShared()) {
@@ -90,7 +97,7 @@ final class ForecastTable {
     private String meaning(TrendMethod method) {
         return method == TrendMethod.FEASIBLE_LINES
                 ? "Earliest, Latest: when the first and the last of all straight lines through the readings leaves the window. "
-                        + "Drift: the least and the greatest of these lines."
+                        + "Drift: the least and the greatest of these lines. They know no probability, so a risk does not count."
                 : shares() + ": the usage by which the valve has left its window with that probability. Drift: +- one "
                         + "standard deviation.";
     }
@@ -119,11 +126,25 @@ final class ForecastTable {
                 row.add(usage(f, f.findMedian()));
             }
             row.add(usage(f, f.findLatest()));
-            row.add(f.side().name().toLowerCase(Locale.ROOT)
-                    + (f.leftNow() > risk ? ", " + percent(f.leftNow()) + " now" : ""));
+            row.add(f.side().name().toLowerCase(Locale.ROOT) + now(f));
             table.row(row.stream().map(List::of).toList());
         }
         return table.write();
+    }
+
+    /** How likely a gap is outside already, on which side; nothing where that is no more than the risk. */
+    private String now(Forecast f) {
+        if (f.leftNow() <= risk) {
+            return "";
+        }
+        String sides = f.curve().stream()
+                .findFirst()
+                .map(point -> Stream.of(Map.entry("tight", point.tight()), Map.entry("loose", point.loose()))
+                        .filter(side -> side.getValue() >= LEAST_TOLD)
+                        .map(side -> percent(side.getValue()) + " " + side.getKey())
+                        .collect(Collectors.joining(", ")))
+                .orElse("outside");
+        return "; now " + sides;
     }
 
     private static String usage(Forecast forecast, Optional<Usage> usage) {

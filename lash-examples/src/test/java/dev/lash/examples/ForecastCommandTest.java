@@ -204,8 +204,8 @@ class ForecastCommandTest {
                 .build();
 
         assertThat(flowing(forecast(set)))
-                .contains("may be outside the window already: 1-in-1 (set and not read since: recheck it), "
-                        + "1-ex-1 (not read at this check: read it).")
+                .contains("may be outside the window already: 1-in-1 (set and not read since: recheck), "
+                        + "1-ex-1 (not read at this check: read).")
                 .doesNotContain("narrow");
         assertThat(flowing(forecast(tight)))
                 .contains(
@@ -401,8 +401,9 @@ class ForecastCommandTest {
                 .build();
 
         assertThat(flowing(ProgramRun.of(sheet, "check", "-")))
-                .contains("Check now (risk 5 %): read within, but no time is left by the forecast: 1-in-1; leave and "
-                        + "check again soon, or set now.")
+                .contains("Check now (risk 5 %): read within, but no time is left by the forecast: 1-in-1; a reading "
+                        + "scatters about the trend, and this one lies near a limit: set now, or leave and check again well "
+                        + "before the maker's interval.")
                 .containsPattern("1-in-1 0.10 goes \\(0.10, 0.11\\) 0.10..0.20 within leave");
         assertThat(forecast(sheet).out()).containsPattern("1-in-1 3 .* now +[0-9]+ +[0-9]+ +tight");
         assertThat(flowing(forecast(sheet, "--method", "feasible-lines")))

@@ -129,6 +129,7 @@ public final class ReportWriter {
                                     .map(size -> size.toString(unit))
                                     .toList()));
             form.put("reachable", check.reachable().map(i -> SharedForms.interval(i, unit)));
+            form.put("aimByForecast", Optional.of(true).filter(yes -> check.isAimByForecast() && adjustment.isAimed()));
             flats(adjustment, train).ifPresent(f -> form.put("flats", List.of(f.from(), f.to())));
             fields.put("adjustment", form.map());
         });

@@ -135,10 +135,10 @@ public final class SheetReader {
                             .map(item -> document.read(item, "a symptom such as \"ticking\"", Symptom::parse))
                             .toList())
                     .ifPresent(builder::symptoms);
-            fields.find("history")
-                    .map(value ->
-                            document.items(value).stream().map(this::visit).toList())
-                    .ifPresent(builder::history);
+            for (Json value : fields.items("history")) {
+                PastVisit visit = visit(value);
+                document.at(value, () -> builder.pastVisit(visit));
+            }
             fields.finish();
             return builder.build();
         }

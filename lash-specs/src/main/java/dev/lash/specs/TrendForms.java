@@ -85,6 +85,7 @@ public final class TrendForms {
                 .putText("note", trend.note());
         fields.put("trend", form.map());
         Forecast forecast = valve.forecast();
+        Optional<Forecast.Point> now = forecast.curve().stream().findFirst();
         fields.put(
                 "leavesWindow",
                 new Fields()
@@ -93,6 +94,8 @@ public final class TrendForms {
                         .put("latest", forecast.findLatest().map(Usage::toString))
                         .put("side", forecast.side().name().toLowerCase(Locale.ROOT))
                         .put("outsideNow", number(forecast.leftNow()))
+                        .put("tightNow", now.map(point -> number(point.tight())))
+                        .put("looseNow", now.map(point -> number(point.loose())))
                         .map());
     }
 

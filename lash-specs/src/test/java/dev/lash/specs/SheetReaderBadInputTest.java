@@ -239,6 +239,16 @@ class SheetReaderBadInputTest {
                         "\"reading\": ¦\"12010 km\"",
                         "/history/0/reading",
                         "date, usage, valves"),
+                bad(
+                        "a valve of an earlier check that the engine does not have",
+                        List.of(
+                                new Change("\"history\": [\n    {", "\"history\": [\n    ¦{"),
+                                new Change("\"2-in-1\", \"found\"", "\"3-in-1\", \"found\"")),
+                        "/history/0",
+                        "3-in-1",
+                        "is not a valve of this engine",
+                        "one of [1-in-1",
+                        "correct the name"),
                 unknown(
                         "a reading of an earlier check",
                         "\"left\": ",
