@@ -9,7 +9,6 @@ import dev.lash.measure.RejectedValueException;
 import java.io.IOException;
 import java.io.Reader;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.function.Consumer;
 import tools.jackson.core.FormatSchema;
@@ -58,59 +57,47 @@ final class CsvRows {
         RecordLayout layout = null;
         String[] cells = new String[0];
         long row = 0;
-        int count = 0;
-        try (JsonParser parser = FACTORY.createParser(new Context(mapping.delimiter()), framer)) {
-            List<String> first = new ArrayList<>();
-            boolean blank = true;
-            while (true) {
-                JsonToken token = parser.nextToken();
-                if (token == null) {
-                    break;
-                }
-                if (token == JsonToken.START_ARRAY) {
-                    row++;
-                    count = 0;
-                    blank = true;
-                    first.clear();
-                } else if (token == JsonToken.VALUE_STRING) {
-                    String cell = parser.getString();
-                    blank &= cell.isEmpty();
+        Context context = new Context(mapping.delimiter());
+        JsonParser parser = null;
+        try {
+            while (framer.advance()) {
+                row++;
+                RecordFramer.Broken broken = framer.broken();
+                if (broken != null) {
                     if (layout == null) {
-                        first.add(cell);
-                    } else if (count < cells.length) {
-                        cells[count] = cell;
-                    } else {
-                        first.add(cell);
+                        throw header(broken.problem(), broken.expected(), broken.mend());
                     }
-                    count++;
-                } else if (token == JsonToken.END_ARRAY) {
-                    RecordFramer.Broken broken = framer.takeBroken(row);
-                    if (broken != null) {
-                        if (layout == null) {
-                            throw header(broken.problem(), broken.expected(), broken.mend());
+                    sink.broken(
+                            broken.text(),
+                            finding(row, broken.text(), broken.problem(), broken.expected(), broken.mend()));
+                } else if (layout != null && !framer.hasQuotes() && framer.cells() == cells.length) {
+                    if (cells.length > 1 || !framer.isEmpty()) {
+                        for (int i = 0; i < cells.length; i++) {
+                            cells[i] = framer.cell(i);
                         }
-                        sink.broken(
-                                broken.text(),
-                                finding(row, broken.text(), broken.problem(), broken.expected(), broken.mend()));
-                    } else if (layout == null && !(blank && count <= 1)) {
-                        layout = layout(first);
-                        header.accept(layout);
-                        cells = new String[first.size()];
-                    } else if (layout != null && count == cells.length) {
                         sink.row(ReadingRecord.of(layout, row, cells));
-                    } else if (layout != null && !(blank && count <= 1)) {
-                        List<String> all =
-                                new ArrayList<>(Arrays.asList(cells).subList(0, Math.min(count, cells.length)));
-                        all.addAll(first);
-                        String line = CsvText.line(all, mapping.delimiter());
-                        sink.broken(
-                                line,
-                                finding(
-                                        row,
-                                        line,
-                                        "has " + count + " columns",
-                                        cells.length + " columns, as the header has",
-                                        "complete the row, or put quotation marks around a text that holds the delimiter"));
+                    }
+                } else {
+                    List<String> all;
+                    if (framer.hasQuotes()) {
+                        parser = parser == null ? FACTORY.createParser(context, framer.stretch()) : parser;
+                        all = quoted(parser);
+                        if (framer.isStretchOver()) {
+                            parser.close();
+                            parser = null;
+                        }
+                    } else {
+                        all = plain(framer);
+                    }
+                    boolean blank = all.size() == 1 && all.get(0).isEmpty();
+                    if (layout == null && !blank) {
+                        layout = layout(all);
+                        header.accept(layout);
+                        cells = new String[all.size()];
+                    } else if (layout != null && all.size() == cells.length) {
+                        sink.row(ReadingRecord.of(layout, row, all.toArray(cells)));
+                    } else if (layout != null && !blank) {
+                        tooManyOrFew(row, all, cells.length, sink);
                     }
                 }
             }
@@ -128,6 +115,39 @@ final class CsvRows {
         if (layout == null) {
             throw header("the file has no header", "the names of the columns in the first row", "add them");
         }
+    }
+
+    private void tooManyOrFew(long row, List<String> cells, int wanted, ReadingSink sink) {
+        String line = CsvText.line(cells, mapping.delimiter());
+        sink.broken(
+                line,
+                finding(
+                        row,
+                        line,
+                        "has " + cells.size() + " columns",
+                        wanted + " columns, as the header has",
+                        "complete the row, or put quotation marks around a text that holds the delimiter"));
+    }
+
+    private static List<String> plain(RecordFramer framer) {
+        List<String> cells = new ArrayList<>(framer.cells());
+        for (int i = 0; i < framer.cells(); i++) {
+            cells.add(framer.cell(i));
+        }
+        return cells;
+    }
+
+    /** The cells of a record with quotation marks, which the parser reads from the framer. */
+    private static List<String> quoted(JsonParser parser) {
+        List<String> cells = new ArrayList<>();
+        JsonToken token = parser.nextToken();
+        while (token != null && token != JsonToken.END_ARRAY) {
+            if (token == JsonToken.VALUE_STRING) {
+                cells.add(parser.getString());
+            }
+            token = parser.nextToken();
+        }
+        return cells;
     }
 
     private RecordLayout layout(List<String> names) {

@@ -2,16 +2,15 @@ package dev.lash.specs;
 
 import java.io.IOException;
 import java.io.Reader;
-import java.util.ArrayDeque;
-import java.util.Deque;
+import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Hands a CSV parser only whole, well-formed records of bounded length, so that hostile input can neither fill the memory nor swallow
- * the rest of the file. A record that is broken is handed on as an empty line, and kept here with its number and text; reading goes
- * on at the line after the one on which it began.
+ * Parts delimited text into whole, well-formed records of bounded length, so that hostile input can neither fill the memory nor swallow
+ * the rest of the file. A record without quotation marks is parted into its cells on the way; those with them are handed to the CSV
+ * library as {@linkplain #stretch stretches}. Of a record that is broken the text is kept; reading goes on at the line after the one on which it began.
  */
-final class RecordFramer extends Reader {
+final class RecordFramer {
     /** The longest record, in characters. */
     static final int LONGEST = 64 * 1024;
 
@@ -22,93 +21,222 @@ final class RecordFramer extends Reader {
 
     private static final int BLOCK = 4 * LONGEST;
 
+    /** Cells of at most so many characters are kept, so many of them: a file has few different leaves, valves and shims. */
+    private static final int KEPT_LENGTH = 16;
+
+    private static final int KEPT = 1024;
+    private static final int KEPT_SHIFT = Long.SIZE - 10;
+
     /** A record that is not handed on. */
-    record Broken(long number, String text, String problem, String expected, String mend) {}
+    record Broken(String text, String problem, String expected, String mend) {}
 
     private final Reader source;
     private final char delimiter;
     private final char[] buffer = new char[BLOCK];
-    private final Deque<Broken> broken = new ArrayDeque<>();
+    private final @Nullable String[] kept = new String[KEPT];
 
-    /** The part that is ready to be handed on, and the end of what was read. */
-    private int ready;
+    /** Their characters, as numbers. */
+    private final long[] keptFirst = new long[KEPT];
 
-    private int readyEnd;
+    private final long[] keptSecond = new long[KEPT];
+
+    /** The record: its first character, the end of its text, and where what follows it begins. */
+    private int start;
+
+    private int end;
+    private int next;
     private int limit;
     private boolean atEnd;
-    private long records;
+    private boolean quotes;
 
-    /** A broken record stands after the ready part: so many characters to skip, an empty line to hand on. */
-    private int skip = -1;
+    /** Where the cells of a record without quotation marks end. */
+    private int[] ends = new int[64];
 
+    private int cells;
+
+    /** The cells of the record before, by column, and where they are in the buffer: many are the same again. */
+    private final String[] before = new String[64];
+
+    private final int[] beforeAt = new int[64];
+    private final int[] beforeLength = new int[64];
+
+    private @Nullable Broken broken;
+
+    /** Whether the stretch has gone on to the next record already, and whether there is one. */
+    private boolean ahead;
+
+    private boolean any;
     private boolean skippingLine;
 
     RecordFramer(Reader source, char delimiter) {
         this.source = source;
         this.delimiter = delimiter;
+        Arrays.fill(before, "");
     }
 
-    /** The broken record of a number, or {@code null} where that one is not broken. Numbers are asked for in order. */
-    @Nullable
-    Broken takeBroken(long number) {
-        Broken first = broken.peek();
-        return first != null && first.number == number ? broken.poll() : null;
-    }
-
-    @Override
-    public int read(char[] out, int offset, int length) throws IOException {
-        while (ready == readyEnd) {
-            if (skip >= 0) {
-                ready += skip;
-                readyEnd = ready;
-                skip = -1;
-                out[offset] = '\n';
-                return 1;
-            }
-            if (!advance()) {
-                return -1;
-            }
+    /** Goes on to the next record; false at the end. */
+    boolean advance() throws IOException {
+        if (!ahead) {
+            any = step();
         }
-        int count = Math.min(length, readyEnd - ready);
-        System.arraycopy(buffer, ready, out, offset, count);
-        ready += count;
-        return count;
+        ahead = false;
+        return any;
     }
 
-    /** Reads on until something is ready or a record is broken; false at the end. */
-    private boolean advance() throws IOException {
-        fill();
-        if (skippingLine) {
-            return skipLine();
-        }
-        if (ready == limit) {
+    private boolean step() throws IOException {
+        if (skippingLine && !skipLine()) {
             return false;
         }
-        int start = ready;
-        while (skip < 0) {
-            int end = recordEnd(start);
-            if (end < 0) {
-                break;
+        start = next;
+        broken = null;
+        if (!frame()) {
+            fill();
+            if (start == limit) {
+                return false;
             }
-            if (skip < 0) {
-                start = end;
-                records++;
+            if (!frame()) {
+                throw new IOException("no record ends, and none is too long");
             }
-        }
-        readyEnd = start;
-        if (skip < 0 && readyEnd == ready) {
-            throw new IOException("no record ends, and none is too long");
         }
         return true;
     }
 
-    private void fill() throws IOException {
-        if (ready > 0) {
-            System.arraycopy(buffer, ready, buffer, 0, limit - ready);
-            limit -= ready;
-            ready = 0;
-            readyEnd = 0;
+    /** What is wrong with the record, or {@code null}; then it has no cells. */
+    @Nullable
+    Broken broken() {
+        return broken;
+    }
+
+    /** Whether the record has quotation marks, so that the CSV library has to part it. */
+    boolean hasQuotes() {
+        return quotes;
+    }
+
+    /** How many cells a record without quotation marks has; at least one. */
+    int cells() {
+        return cells;
+    }
+
+    /** Whether a record without quotation marks is an empty line. */
+    boolean isEmpty() {
+        return start == end;
+    }
+
+    /** A cell of a record without quotation marks. */
+    String cell(int column) {
+        int from = column == 0 ? start : ends[column - 1] + 1;
+        int length = ends[column] - from;
+        if (length == 0) {
+            return "";
         }
+        if (column >= before.length) {
+            return new String(buffer, from, length);
+        }
+        if (!isAsBefore(column, from, length)) {
+            before[column] = length > KEPT_LENGTH ? new String(buffer, from, length) : kept(from, length);
+        }
+        beforeAt[column] = from;
+        beforeLength[column] = length;
+        return before[column];
+    }
+
+    private boolean isAsBefore(int column, int from, int length) {
+        if (beforeLength[column] != length) {
+            return false;
+        }
+        char[] b = buffer;
+        int ahead = from - beforeAt[column];
+        // what differs from row to row is mostly the end
+        for (int i = from + length - 1; i >= from; i--) {
+            if (b[i] != b[i - ahead]) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** A short text, which is mostly one that was there already. */
+    private String kept(int from, int length) {
+        char[] b = buffer;
+        long first = 0;
+        long second = 0;
+        int wide = 0;
+        for (int i = from; i < from + length; i++) {
+            wide |= b[i];
+            second = second << 8 | first >>> 56;
+            first = first << 8 | b[i];
+        }
+        if (wide > 0xFF) {
+            return new String(b, from, length);
+        }
+        // no cell holds the character 0, so that texts of other lengths have other numbers
+        long hash = (first ^ second * 31) * 0x9E3779B97F4A7C15L;
+        int place = (int) (hash >>> KEPT_SHIFT);
+        String there = kept[place];
+        if (there != null && keptFirst[place] == first && keptSecond[place] == second) {
+            return there;
+        }
+        String cell = new String(b, from, length);
+        kept[place] = cell;
+        keptFirst[place] = first;
+        keptSecond[place] = second;
+        return cell;
+    }
+
+    /**
+     * This record and those after it that have quotation marks too, for the CSV library, which looks ahead to the next record when one
+     * ends. It is over at the first record that is broken or has none; that one is then the next.
+     */
+    Reader stretch() {
+        return new Stretch();
+    }
+
+    /** Whether the library has not been handed the next record yet. */
+    boolean isStretchOver() {
+        return !ahead || !any || broken != null || !quotes;
+    }
+
+    private final class Stretch extends Reader {
+        private int taken = start;
+        private boolean over;
+
+        @Override
+        public int read(char[] out, int offset, int length) throws IOException {
+            if (taken > end && !over) {
+                if (ahead) {
+                    throw new IOException("more than one record was looked ahead");
+                }
+                any = step();
+                ahead = true;
+                taken = start;
+                over = isStretchOver();
+            }
+            if (over) {
+                return -1;
+            }
+            if (taken == end) {
+                taken++;
+                out[offset] = '\n';
+                return 1;
+            }
+            int count = Math.min(length, end - taken);
+            System.arraycopy(buffer, taken, out, offset, count);
+            taken += count;
+            return count;
+        }
+
+        @Override
+        public void close() {
+            // the text is closed by whoever opened it
+        }
+    }
+
+    private void fill() throws IOException {
+        System.arraycopy(buffer, start, buffer, 0, limit - start);
+        Arrays.fill(beforeLength, 0);
+        limit -= start;
+        start = 0;
+        next = 0;
         while (!atEnd && limit < buffer.length) {
             int count = source.read(buffer, limit, buffer.length - limit);
             if (count < 0) {
@@ -119,23 +247,24 @@ final class RecordFramer extends Reader {
         }
     }
 
-    /** Drops the rest of a line that is longer than the buffer. */
+    /** Drops the rest of a line that is longer than the buffer; false at the end. */
     private boolean skipLine() throws IOException {
         while (true) {
-            for (int i = ready; i < limit; i++) {
+            for (int i = next; i < limit; i++) {
                 if (buffer[i] == '\n' || buffer[i] == '\r') {
-                    int end = i + 1;
-                    if (buffer[i] == '\r' && end < limit && buffer[end] == '\n') {
-                        end++;
+                    if (buffer[i] == '\r' && i + 1 == limit && !atEnd) {
+                        // a line feed may follow
+                        start = i;
+                        fill();
+                        i = 0;
                     }
-                    ready = end;
-                    readyEnd = end;
+                    next = afterLine(i);
                     skippingLine = false;
                     return true;
                 }
             }
-            ready = limit;
-            readyEnd = limit;
+            start = limit;
+            next = limit;
             if (atEnd) {
                 skippingLine = false;
                 return false;
@@ -144,23 +273,31 @@ final class RecordFramer extends Reader {
         }
     }
 
-    /** Where the record ends that starts here; -1 where it does not end in the buffer, or is broken: then skip is set. */
-    private int recordEnd(int start) {
+    /** Where the line after the one begins that ends here. */
+    private int afterLine(int at) {
+        return buffer[at] == '\r' && at + 1 < limit && buffer[at + 1] == '\n' ? at + 2 : at + 1;
+    }
+
+    /** Finds the end of the record that starts here and of its cells; false where it does not end in the buffer. */
+    private boolean frame() {
         char[] b = buffer;
+        char part = delimiter;
         int i = start;
         if (i == limit) {
-            return -1;
+            return false;
         }
-        int most = Math.min(limit, start + LONGEST);
+        int most = Math.min(limit, i + LONGEST);
+        int count = 0;
         boolean fieldStart = true;
         boolean quoted = false;
         boolean afterQuote = false;
         boolean odd = false;
+        quotes = false;
         for (; i < most; i++) {
             if (!quoted && !afterQuote) {
                 // most of a record: nothing that could end a cell, begin a quoted one or be no text
                 int ordinary = i;
-                while (i < most && b[i] > '"' && b[i] != delimiter && b[i] != '\uFFFD') {
+                while (i < most && b[i] > '"' && b[i] != part && b[i] != '\uFFFD') {
                     i++;
                 }
                 fieldStart &= i == ordinary;
@@ -169,6 +306,16 @@ final class RecordFramer extends Reader {
                 }
             }
             char c = b[i];
+            if (c == part && !quoted) {
+                fieldStart = true;
+                afterQuote = false;
+                if (count == ends.length - 1) {
+                    ends = Arrays.copyOf(ends, 2 * ends.length);
+                }
+                ends[count] = i;
+                count++;
+                continue;
+            }
             odd |= c == 0 || c == '\uFFFD';
             if (quoted) {
                 if (c == '"') {
@@ -180,22 +327,16 @@ final class RecordFramer extends Reader {
                     }
                 }
             } else if (c == '\n' || c == '\r') {
-                if (odd) {
-                    return fail(start, "holds characters that are no text", "text in UTF-8", "save the file as UTF-8");
-                }
                 if (c == '\r' && i + 1 == limit && !atEnd) {
-                    return -1;
+                    return false;
                 }
-                return c == '\r' && i + 1 < limit && b[i + 1] == '\n' ? i + 2 : i + 1;
-            } else if (c == delimiter) {
-                fieldStart = true;
-                afterQuote = false;
+                return end(count, i, afterLine(i), odd);
             } else if (c == '"' && fieldStart) {
                 quoted = true;
+                quotes = true;
                 fieldStart = false;
             } else if (afterQuote) {
                 return fail(
-                        start,
                         "has text after a closing quotation mark",
                         "the delimiter after a closing quotation mark",
                         "close the quotation mark at the end of its column, and double those inside");
@@ -205,46 +346,42 @@ final class RecordFramer extends Reader {
         }
         if (i - start >= LONGEST) {
             return fail(
-                    start,
                     quoted ? "has a quotation mark that is not closed" : "is too long",
                     "a row of at most " + LONGEST + " characters",
                     (quoted ? "close the quotation mark" : "check that this is the right file") + CUT);
         }
         if (!atEnd) {
-            return -1;
+            return false;
         }
-        if (quoted) {
-            return fail(
-                    start,
-                    "has a quotation mark that is not closed",
-                    "a closing quotation mark",
-                    "close the quotation mark");
+        return quoted
+                ? fail(
+                        "has a quotation mark that is not closed",
+                        "a closing quotation mark",
+                        "close the quotation mark")
+                : end(count, limit, limit, odd);
+    }
+
+    private boolean end(int count, int endOfText, int after, boolean odd) {
+        if (odd) {
+            return fail("holds characters that are no text", "text in UTF-8", "save the file as UTF-8");
         }
-        return odd
-                ? fail(start, "holds characters that are no text", "text in UTF-8", "save the file as UTF-8")
-                : limit;
+        ends[count] = endOfText;
+        cells = count + 1;
+        end = endOfText;
+        next = after;
+        return true;
     }
 
     /** Keeps a broken record: the line on which it begins. */
-    private int fail(int start, String problem, String expected, String mend) {
-        int end = start;
-        while (end < limit && buffer[end] != '\n' && buffer[end] != '\r') {
-            end++;
+    private boolean fail(String problem, String expected, String mend) {
+        int stop = start;
+        while (stop < limit && buffer[stop] != '\n' && buffer[stop] != '\r') {
+            stop++;
         }
-        String text = new String(buffer, start, Math.min(end - start, MOST_TEXT));
-        if (end == limit && !atEnd) {
-            skippingLine = true;
-        } else if (end < limit) {
-            end += buffer[end] == '\r' && end + 1 < limit && buffer[end + 1] == '\n' ? 2 : 1;
-        }
-        skip = end - start;
-        records++;
-        broken.add(new Broken(records, text, problem, expected, mend));
-        return -1;
-    }
-
-    @Override
-    public void close() throws IOException {
-        source.close();
+        String text = new String(buffer, start, Math.min(stop - start, MOST_TEXT));
+        skippingLine = (stop == limit || (buffer[stop] == '\r' && stop + 1 == limit)) && !atEnd;
+        next = stop == limit || skippingLine ? stop : afterLine(stop);
+        broken = new Broken(text, problem, expected, mend);
+        return true;
     }
 }
