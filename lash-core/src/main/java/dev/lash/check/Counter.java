@@ -22,6 +22,12 @@ record Counter(long millionths, Usage.Unit unit) implements Serializable {
                 : millionths;
     }
 
+    /** A usage of the same unit by its key; miles to a tenth. */
+    Counter ofKey(long key) {
+        long tenths = Math.round(key * 10.0 / MILE_IN_MILLIMETRES);
+        return new Counter(unit == Usage.Unit.MILE ? tenths * 100_000 : key, unit);
+    }
+
     Usage usage() {
         return Usage.of(BigDecimal.valueOf(millionths, DECIMALS), unit);
     }

@@ -225,7 +225,7 @@ public enum ImportCode {
      *
      * <p>Mend: correct the date or the usage, of this row or of the visit that is named.
      *
-     * <p>False alarms: Where no third visit decides, the visit that is named may be the one with the wrong date. One of an earlier file stays, and shuts out all visits until their dates have caught up; from the second on their findings say to look at it first.
+     * <p>False alarms: Where no third visit decides, the visit that is named may be the one with the wrong date. One of an earlier file stays, and shuts out all visits until their dates have caught up; from the second on their findings say that it is likely the wrong one, with its place and what would mend it.
      */
     DATE_OUT_OF_ORDER(Severity.ERROR, false),
     /**

@@ -2,7 +2,9 @@ package dev.lash.check;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -34,11 +36,17 @@ final class MachineState {
     /** Rows that stand against the order of what is remembered, and nothing else: the next visit may prove them right. */
     List<RowReading> against = List.of();
 
-    /** The day of a visit that was told already, and that two later ones which agree stand against. */
-    int suspect = NO_DAY;
+    /** The days of visits that were told already, and that two later ones which agree stand against; made with the first of them. */
+    private @Nullable Set<Integer> suspects;
 
-    /** Which part of the import the places of rows are of. */
+    /** Which part of the import the rows are of. */
     private int part;
+
+    /** The part that the places of rows are of, where they are all of one. */
+    private int partOfAll;
+
+    /** By visit: the part that its place is of; made with the first visit of another part. */
+    private int @Nullable [] parts;
 
     /** Visits in the order of their days. */
     private int visits;
@@ -113,12 +121,26 @@ final class MachineState {
         return longer;
     }
 
-    /** Forgets the places of rows where they are those of another file. */
+    /** Says which part of the import the rows that follow are of. */
     void begin(int ofPart) {
-        if (part != ofPart) {
-            part = ofPart;
-            Arrays.fill(places, 0);
+        part = ofPart;
+    }
+
+    boolean isSuspect(int day) {
+        return suspects != null && suspects.contains(day);
+    }
+
+    /** Suspects a visit until it is forgotten: never twice, so that rows which stand against several are not judged anew for ever. */
+    void suspect(int day) {
+        if (suspects == null) {
+            suspects = new HashSet<>();
         }
+        suspects.removeIf(other -> !isDay(before(other), other));
+        suspects.add(day);
+    }
+
+    private boolean isDay(int visit, int day) {
+        return visit < visits && days[visit] == day;
     }
 
     /**
@@ -197,15 +219,38 @@ final class MachineState {
         }
     }
 
-    /** The place of a row of a visit, or 0 where it is of another file. */
+    /** The place of a row of a visit, in the {@linkplain #partOf part} that it is of. */
     int place(int visit) {
         return places[visit];
+    }
+
+    /** The part of the import that the place of a visit is of. */
+    int partOf(int visit) {
+        return parts == null ? partOfAll : parts[visit];
+    }
+
+    /** Whether the place of a visit is of the part that is read now. */
+    boolean isOfThisPart(int visit) {
+        return partOf(visit) == part;
+    }
+
+    private void setPlace(int visit, int place, int ofPart) {
+        places[visit] = place;
+        if (parts == null && visits == 1) {
+            partOfAll = ofPart;
+        } else if (parts == null && ofPart != partOfAll) {
+            parts = new int[days.length];
+            Arrays.fill(parts, partOfAll);
+        }
+        if (parts != null) {
+            parts[visit] = ofPart;
+        }
     }
 
     /** The fingerprint of what was read of a slot on a day, or {@link #UNREAD}. */
     int print(int day, int slot) {
         int visit = before(day);
-        return visit < visits && days[visit] == day ? prints[visit * view.slots() + slot] : UNREAD;
+        return isDay(visit, day) ? prints[visit * view.slots() + slot] : UNREAD;
     }
 
     /** Remembers an accepted reading. */
@@ -224,9 +269,10 @@ final class MachineState {
     private void put(RowReading row, int mostVisits) {
         int slots = view.slots();
         int visit = before(row.day);
-        boolean fresh = visit == visits || days[visit] != row.day;
+        boolean fresh = !isDay(visit, row.day);
         row.usageBefore = fresh ? RowReading.NONE : usages[visit];
         row.placeBefore = fresh ? 0 : places[visit];
+        row.partBefore = fresh ? 0 : partOf(visit);
         row.leastBefore = fresh ? Long.MAX_VALUE : leastUsage(visit);
         row.lastDayBefore = lastDay[row.slot];
         row.lastLowBefore = lastLow[row.slot];
@@ -246,6 +292,7 @@ final class MachineState {
                 usages = Arrays.copyOf(usages, more);
                 least = least == null ? null : Arrays.copyOf(least, more);
                 places = Arrays.copyOf(places, more);
+                parts = parts == null ? null : Arrays.copyOf(parts, more);
                 prints = Arrays.copyOf(prints, more * slots);
             }
             int later = visits - visit;
@@ -256,6 +303,9 @@ final class MachineState {
                 least[visit] = row.usageKey;
             }
             System.arraycopy(places, visit, places, visit + 1, later);
+            if (parts != null) {
+                System.arraycopy(parts, visit, parts, visit + 1, later);
+            }
             System.arraycopy(prints, visit * slots, prints, (visit + 1) * slots, later * slots);
             Arrays.fill(prints, visit * slots, (visit + 1) * slots, UNREAD);
             days[visit] = row.day;
@@ -265,7 +315,7 @@ final class MachineState {
         long lowest = Math.min(row.leastBefore, row.usageKey);
         if (fresh || row.usageKey > usages[visit]) {
             usages[visit] = row.usageKey;
-            places[visit] = (int) Math.min(row.record.row(), Integer.MAX_VALUE);
+            setPlace(visit, (int) Math.min(row.record.row(), Integer.MAX_VALUE), part);
         }
         setLeast(visit, lowest);
         prints[visit * slots + row.slot] = row.print();
@@ -293,6 +343,9 @@ final class MachineState {
             System.arraycopy(least, visit + 1, least, visit, later);
         }
         System.arraycopy(places, visit + 1, places, visit, later);
+        if (parts != null) {
+            System.arraycopy(parts, visit + 1, parts, visit, later);
+        }
         System.arraycopy(prints, (visit + 1) * slots, prints, visit * slots, later * slots);
         visits--;
     }
@@ -305,6 +358,8 @@ final class MachineState {
                 usages.clone(),
                 least == null ? null : least.clone(),
                 places.clone(),
+                partOfAll,
+                parts == null ? null : parts.clone(),
                 prints.clone(),
                 lastDay.clone(),
                 lastLow.clone(),
@@ -319,6 +374,8 @@ final class MachineState {
         usages = memory.usages;
         least = memory.least;
         places = memory.places;
+        partOfAll = memory.partOfAll;
+        parts = memory.parts;
         prints = memory.prints;
         System.arraycopy(memory.lastDay, 0, lastDay, 0, lastDay.length);
         System.arraycopy(memory.lastLow, 0, lastLow, 0, lastLow.length);
@@ -333,6 +390,8 @@ final class MachineState {
         private final long[] usages;
         private final long @Nullable [] least;
         private final int[] places;
+        private final int partOfAll;
+        private final int @Nullable [] parts;
         private final int[] prints;
         private final int[] lastDay;
         private final long[] lastLow;
@@ -345,6 +404,8 @@ final class MachineState {
                 long[] usages,
                 long @Nullable [] least,
                 int[] places,
+                int partOfAll,
+                int @Nullable [] parts,
                 int[] prints,
                 int[] lastDay,
                 long[] lastLow,
@@ -355,6 +416,8 @@ final class MachineState {
             this.usages = usages;
             this.least = least;
             this.places = places;
+            this.partOfAll = partOfAll;
+            this.parts = parts;
             this.prints = prints;
             this.lastDay = lastDay;
             this.lastLow = lastLow;
@@ -366,7 +429,7 @@ final class MachineState {
     /** Takes a whole day out of what is remembered; what was left last stays. */
     void forgetDay(int day) {
         int visit = before(day);
-        if (visit < visits && days[visit] == day) {
+        if (isDay(visit, day)) {
             cut(visit);
         }
     }
@@ -400,7 +463,7 @@ final class MachineState {
     /** Takes back what was remembered last. */
     private void undo(RowReading row) {
         int visit = before(row.day);
-        if (visit == visits || days[visit] != row.day) {
+        if (!isDay(visit, row.day)) {
             // too old to be remembered
             return;
         }
@@ -409,7 +472,7 @@ final class MachineState {
         } else {
             usages[visit] = row.usageBefore;
             setLeast(visit, row.leastBefore);
-            places[visit] = row.placeBefore;
+            setPlace(visit, row.placeBefore, row.partBefore);
             prints[visit * view.slots() + row.slot] = UNREAD;
         }
         lastDay[row.slot] = row.lastDayBefore;

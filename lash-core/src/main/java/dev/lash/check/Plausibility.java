@@ -38,7 +38,7 @@ final class Plausibility {
     double density(MachineState machine, int slot, long nanometres) {
         EngineView view = machine.view;
         double common = normal(nanometres - middle(view, slot), deviation(view, slot));
-        if (machine.lastLow[slot] != Span.NO_LOW && machine.lastHigh[slot] != Span.NO_HIGH) {
+        if (isKnown(machine, slot)) {
             double last = (machine.lastLow[slot] + machine.lastHigh[slot]) / 2.0;
             double wide = (machine.lastHigh[slot] - machine.lastLow[slot]) / 2.0 + scatter;
             common = (common + normal(nanometres - last, wide)) / 2;
@@ -61,20 +61,77 @@ final class Plausibility {
         double asWritten = density(machine, slot, nanometres) * Math.abs(nanometres);
         asWritten *= leafShare(machine, nanometres);
         Slip best = null;
+        double likeliest = 0;
         for (LengthUnit unit : LengthUnit.values()) {
             long other = unit == own ? NumberText.NONE : number.nanometres(unit);
-            // whole numbers of small units only: nobody writes 0.12 hundredths
-            boolean sensible =
-                    other > 0 && (unit == LengthUnit.MILLIMETRE || unit == LengthUnit.INCH || number.decimals == 0);
-            if (sensible && density(machine, slot, other) > profile.strayShare() / widest * 2) {
+            if (other > 0
+                    && isSensible(unit, number)
+                    && density(machine, slot, other) > profile.strayShare() / widest * 2) {
                 double likely = density(machine, slot, other) * other * leafShare(machine, other);
                 double odds = asWritten == 0 ? Double.POSITIVE_INFINITY : profile.slipShare() * likely / asWritten;
-                if (odds > 1 && (best == null || likely > density(machine, slot, best.nanometres) * best.nanometres)) {
+                if (odds > 1 && likely > likeliest) {
+                    likeliest = likely;
                     best = new Slip(unit, other, odds);
                 }
             }
         }
         return best;
+    }
+
+    /** The unit in which a bare number fits a slot, where it is far likelier than in every other; {@code null} where there is none. */
+    @Nullable
+    Slip unit(MachineState machine, int slot, NumberText number) {
+        Slip best = null;
+        double likeliest = 0;
+        double next = 0;
+        for (LengthUnit unit : LengthUnit.values()) {
+            long size = isSensible(unit, number) ? number.nanometres(unit) : NumberText.NONE;
+            if (size <= 0) {
+                continue;
+            }
+            double likely = density(machine, slot, size) * size * leafShare(machine, size);
+            if (likely > likeliest) {
+                next = likeliest;
+                likeliest = likely;
+                best = new Slip(unit, size, 0);
+            } else {
+                next = Math.max(next, likely);
+            }
+        }
+        double odds = next == 0 ? Double.POSITIVE_INFINITY : likeliest / next;
+        return best == null
+                        || odds * profile.strayShare() < 1
+                        || !strays(machine, slot, best.nanometres).isEmpty()
+                ? null
+                : new Slip(best.unit, best.nanometres, odds);
+    }
+
+    /** Whole numbers of small units only: nobody writes 0.12 hundredths. */
+    private static boolean isSensible(LengthUnit unit, NumberText number) {
+        return unit == LengthUnit.MILLIMETRE || unit == LengthUnit.INCH || number.decimals == 0;
+    }
+
+    /** What speaks against a size: neither near the window nor near what was left last, or no leaf that is owned; empty where nothing does. */
+    String strays(MachineState machine, int slot, long nanometres) {
+        EngineView view = machine.view;
+        boolean near = nanometres >= view.low(slot) - margin && nanometres <= view.high(slot) + margin;
+        boolean asLast = isKnown(machine, slot)
+                && nanometres >= machine.lastLow[slot] - 2 * scatter
+                && nanometres <= machine.lastHigh[slot] + 2 * scatter;
+        boolean owned = !view.knowsLeaves() || view.ownsLeaf(nanometres);
+        String away = near || asLast
+                ? ""
+                : "it is not near the window" + (isKnown(machine, slot) ? ", nor near what the visit before left" : "");
+        return away + (owned ? "" : (away.isEmpty() ? "it is" : " and") + " no leaf of the set");
+    }
+
+    /** What a likelihood goes by. */
+    String grounds(MachineState machine, int slot) {
+        return "the window" + (isKnown(machine, slot) ? " and what the visit before left" : "");
+    }
+
+    private static boolean isKnown(MachineState machine, int slot) {
+        return machine.lastLow[slot] != Span.NO_LOW && machine.lastHigh[slot] != Span.NO_HIGH;
     }
 
     /** How much less likely a size is for being no leaf that is owned, or thinner than leaves are made. */

@@ -31,7 +31,8 @@ import java.util.function.Function;
  *   <li>Where a visit is accepted that stands against neither, or none follows, the one that was read first stays and the other is
  *       rejected; its finding names the first by date and row, as it may be the wrong one.
  *   <li>What was told as accepted is not taken back: a visit of an earlier file, or older than those on hold. Two visits which agree
- *       make it the suspect: they are rejected, as all others that it shuts out, and their findings say to look at it first.
+ *       make it the suspect: they are rejected, as all others that it shuts out, and their findings say that it is
+ *       likely wrong, name its place where {@link ValidationRun#from} was told it, and what date or usage would mend it.
  * </ul>
  *
  * <p>What is accepted always has an order, so that it is accepted again in another run. Held are at most the rows of five visits of a
@@ -73,7 +74,7 @@ public final class ReadingValidator {
      *
      * @param outcomes is given what became of each row, exactly once for each row; a visit is judged as a whole and held while later
      *     ones may speak against it, so rows come some visits later, or when the run is finished or the machine forgotten; the accepted
-     *     ones of one visit come in their order
+     *     ones of one visit come in their order; where it throws, the run is of no more use, and rows on hold are not told
      * @return the run, for one thread
      */
     public ValidationRun begin(Consumer<RowOutcome> outcomes) {

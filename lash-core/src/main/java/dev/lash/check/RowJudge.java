@@ -45,10 +45,23 @@ final class RowJudge {
     private @Nullable Counter lastCounter;
     private int nextValve;
 
+    /** By part of the import: what to write before the number of a row of it. */
+    private final List<String> places = new ArrayList<>();
+
     RowJudge(ValidationProfile profile, LocalDate today) {
         this.profile = profile;
         this.today = (int) today.toEpochDay();
         this.plausibility = new Plausibility(profile);
+    }
+
+    /** Begins another part of the import, whose rows have places of their own. */
+    void begin(String place) {
+        places.add(place);
+    }
+
+    /** Says what to write before the number of a row of this part. */
+    void place(String place) {
+        places.set(places.size() - 1, place);
     }
 
     Plausibility plausibility() {
@@ -717,21 +730,23 @@ final class RowJudge {
 
     private void slip(RowReading row, ReadingField field, String text, Plausibility.Slip slip) {
         boolean other = slip.unit() == LengthUnit.MILLIMETRE || slip.unit() == LengthUnit.INCH;
+        String strays = plausibility.strays(row.machine, row.slot, slip.nanometres());
         add(
                 row,
                 other ? ImportCode.OTHER_UNIT : ImportCode.WHOLE_HUNDREDTHS,
                 field,
                 text,
                 "does not fit this valve; in " + words(slip.unit()) + " it is " + EngineView.text(slip.nanometres())
-                        + ", which fits",
+                        + ", which " + (strays.isEmpty() ? "fits" : "is likelier, though " + strays),
                 "a clearance near " + EngineView.text(row.machine.view.low(row.slot)) + " to "
                         + EngineView.text(row.machine.view.high(row.slot)),
                 "look up which unit was meant, and write it",
                 new Correction(
                         field,
                         corrected(row, text, slip),
-                        "fits the window and the earlier readings " + rounded(slip.odds()) + " times better in "
-                                + words(slip.unit()),
+                        rounded(slip.odds()) + " times likelier in " + words(slip.unit()) + ", by "
+                                + plausibility.grounds(row.machine, row.slot)
+                                + (strays.isEmpty() ? "" : "; but " + strays),
                         slip.odds()));
     }
 
@@ -781,16 +796,17 @@ final class RowJudge {
         return row.record.layout().decimalComma() ? size.replace('.', ',') : size;
     }
 
-    /** The unit in which a bare number fits the valve by far the best. */
+    /** The unit in which a bare number fits the valve, where it fits in no other. */
     private @Nullable Correction likelyUnit(RowReading row, ReadingField field, String text) {
-        Plausibility.Slip slip = plausibility.slip(row.machine, row.slot, number, LengthUnit.MICROMETRE, -1);
+        Plausibility.Slip slip = plausibility.unit(row.machine, row.slot, number);
         if (slip == null) {
             return null;
         }
         return new Correction(
                 field,
                 corrected(row, text, slip),
-                "fits the window and the earlier readings in " + words(slip.unit()) + ", and not in another unit",
+                "fits in " + words(slip.unit()) + ", by " + plausibility.grounds(row.machine, row.slot) + "; "
+                        + rounded(slip.odds()) + " times likelier than in any other unit",
                 slip.odds());
     }
 
@@ -849,9 +865,10 @@ final class RowJudge {
                     ImportCode.DATE_OUT_OF_ORDER,
                     ReadingField.DATE,
                     row.record.text(ReadingField.DATE),
-                    "is before " + visit(machine, after) + ", when the counter showed less",
+                    "is before " + visit(machine, after) + ", when the counter showed less, "
+                            + counter(row, machine.leastUsage(after)),
                     "a date from " + LocalDate.ofEpochDay(machine.day(after)),
-                    orderMend(row, before > 0 && row.usageKey >= machine.usage(before - 1)),
+                    orderMend(row, after),
                     null);
             return;
         }
@@ -862,20 +879,23 @@ final class RowJudge {
                     ImportCode.USAGE_BACKWARDS,
                     ReadingField.USAGE,
                     row.record.text(ReadingField.USAGE),
-                    "is less than at the visit of " + visit(machine, before - 1),
+                    "is less than at the visit of " + visit(machine, before - 1) + ", "
+                            + counter(row, machine.usage(before - 1)),
                     "a counter that does not run backwards",
-                    orderMend(row, before > 1 && row.usageKey >= machine.usage(before - 2))
-                            + "; count on where the counter was replaced",
+                    orderMend(row, before - 1) + "; count on where the counter was replaced",
                     null);
             return;
         }
         if (after < visits) {
+            boolean here = machine.isOfThisPart(after);
             add(
                     row,
                     ImportCode.EARLIER_VISIT,
                     ReadingField.DATE,
                     row.record.text(ReadingField.DATE),
-                    "is before a visit that was imported earlier, and fits in",
+                    "is before the visit of " + LocalDate.ofEpochDay(machine.day(after)) + ", which "
+                            + (here ? "stands earlier in this file, " : "was imported earlier, ")
+                            + place(machine, after) + "; it fits in",
                     "any order",
                     "nothing to do",
                     null);
@@ -885,19 +905,86 @@ final class RowJudge {
         }
     }
 
-    private static String visit(MachineState machine, int visit) {
-        int place = machine.place(visit);
-        return LocalDate.ofEpochDay(machine.day(visit)) + (place > 0 ? " (row " + place + ")" : "");
+    private String visit(MachineState machine, int visit) {
+        return LocalDate.ofEpochDay(machine.day(visit)) + " (" + place(machine, visit) + ")";
     }
 
-    private static String orderMend(RowReading row, boolean fitsAllBefore) {
-        if (row.opponent == row.machine.suspect) {
-            return "look at that visit first, and correct its date or usage where it was stored: visits that agree with each"
-                    + " other stand against it";
+    /** Where a row of a visit stands. */
+    private String place(MachineState machine, int visit) {
+        if (machine.isOfThisPart(visit)) {
+            return "row " + machine.place(visit);
         }
-        return fitsAllBefore
-                ? "correct the date or the usage; or those of that visit, as this row fits all before it"
-                : "correct the date or the usage, here or of that visit";
+        String of = places.get(machine.partOf(visit));
+        return of.isEmpty() ? "in an earlier file" : of + " " + machine.place(visit);
+    }
+
+    private static String counter(RowReading row, long key) {
+        return requireNonNull(row.counter).ofKey(key).usage().toString();
+    }
+
+    /** Which of a row and a remembered visit that exclude each other is likely wrong, and what would mend that. */
+    private String orderMend(RowReading row, int visit) {
+        MachineState machine = row.machine;
+        if (!isFittingWithout(row, visit)) {
+            return "this row is likely wrong, as other visits exclude it too: correct its date or usage";
+        }
+        boolean here = machine.isOfThisPart(visit);
+        boolean named = !here && !places.get(machine.partOf(visit)).isEmpty();
+        String there = "correct it "
+                + (here || named ? "in " + place(machine, visit) : "")
+                + (here ? " and " : "")
+                + (named ? "" : "where it is stored")
+                + ", every row of that visit: " + ranges(row, visit);
+        if (machine.isSuspect(row.opponent)) {
+            return "the visit of " + LocalDate.ofEpochDay(machine.day(visit))
+                    + " is likely wrong, not this row: this visit and another one fit each other and all visits but that"
+                    + " one; " + there + "; then import this row again";
+        }
+        return "one of the two is wrong, and nothing tells which: look both up; where it is this row, correct its date or"
+                + " usage; where it is the visit of " + LocalDate.ofEpochDay(machine.day(visit)) + ", " + there;
+    }
+
+    /** Whether a row fits all that is remembered but one visit. */
+    private static boolean isFittingWithout(RowReading row, int visit) {
+        MachineState machine = row.machine;
+        for (int i = 0; i < machine.visits(); i++) {
+            boolean wrong = machine.day(i) < row.day
+                    ? row.usageKey < machine.usage(i)
+                    : machine.day(i) > row.day && row.usageKey > machine.leastUsage(i);
+            if (wrong && i != visit) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** The dates and the usages with which a visit would fit its neighbours and a row that it excludes. */
+    private static String ranges(RowReading row, int visit) {
+        MachineState machine = row.machine;
+        boolean tooEarly = machine.day(visit) < row.day;
+        // before the row and more on the counter: its date belongs after the row, or its usage below the row's
+        String date = LocalDate.ofEpochDay(row.day).toString();
+        String usage = counter(row, row.usageKey);
+        String other = "";
+        String far;
+        if (tooEarly) {
+            for (int i = visit + 1; i < machine.visits() && other.isEmpty(); i++) {
+                if (machine.day(i) > row.day) {
+                    other = LocalDate.ofEpochDay(machine.day(i)).toString();
+                }
+            }
+            far = visit > 0 ? counter(row, machine.usage(visit - 1)) : "";
+            return "a date from " + date + (other.isEmpty() ? "" : " to " + other) + ", or a usage "
+                    + (far.isEmpty() ? "up to " + usage : "of " + far + " to " + usage);
+        }
+        for (int i = visit - 1; i >= 0 && other.isEmpty(); i--) {
+            if (machine.day(i) < row.day) {
+                other = LocalDate.ofEpochDay(machine.day(i)).toString();
+            }
+        }
+        far = visit + 1 < machine.visits() ? counter(row, machine.leastUsage(visit + 1)) : "";
+        return "a date " + (other.isEmpty() ? "up to " + date : "from " + other + " to " + date) + ", or a usage "
+                + (far.isEmpty() ? "from " + usage : "of " + usage + " to " + far);
     }
 
     /** Says of a row that two others which agree stand against it: two visits, or one and the other rows of its own visit. */

@@ -38,6 +38,7 @@ final class RowReading {
 
     long leastBefore;
     int placeBefore;
+    int partBefore;
 
     int lastDayBefore;
     long lastLowBefore;

@@ -62,7 +62,18 @@ public final class ValidationRun {
         this.profile = profile;
         this.outcomes = requireNonNull(outcomes, "outcomes");
         this.judge = new RowJudge(profile, today);
+        judge.begin("");
         this.corrections = profile.correctionSet();
+    }
+
+    /**
+     * Says where the rows come from that follow until the next {@link #finish()}. A finding names a visit of the same file by its row,
+     * such as {@code row 5}, and one of an earlier file by this text and the row.
+     *
+     * @param place what to write before the number of a row, such as {@code "store.jsonl, line"}; empty where nothing can be said
+     */
+    public void from(String place) {
+        judge.place(requireNonNull(place, "place"));
     }
 
     /**
@@ -174,7 +185,7 @@ public final class ValidationRun {
         }
         machine.against = MachineState.with(machine.against, row);
         boolean odd = one != null
-                ? row.opponent != machine.suspect && isOddOneOut(machine, one, row)
+                ? !machine.isSuspect(row.opponent) && isOddOneOut(machine, one, row)
                 : isOddInItsVisit(machine, row);
         if (odd) {
             // judged anew: without the visit that they stood against, or with that visit named
@@ -266,6 +277,7 @@ public final class ValidationRun {
         }
         before.part++;
         before.machine = null;
+        judge.begin("");
     }
 
     /**
@@ -440,7 +452,7 @@ public final class ValidationRun {
         boolean suspect = fit(one) && fit(other);
         machine.restore(memory);
         if (suspect) {
-            machine.suspect = day;
+            machine.suspect(day);
         }
         return suspect;
     }

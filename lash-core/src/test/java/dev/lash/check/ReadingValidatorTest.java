@@ -216,6 +216,41 @@ class ReadingValidatorTest {
                 .isEqualTo("0.07 mm");
     }
 
+    /** What is offered claims no more than the likelihood says. */
+    @Test
+    void aLikelierUnitFitsOnlyWhereItDoes() {
+        assertThat(run(good().with(ReadingField.GOES, "6")).get(0).findings().get(0))
+                .satisfies(f -> {
+                    assertThat(f.problem()).endsWith("it is 0.06 mm, which fits");
+                    assertThat(f.findCorrection().orElseThrow().reason())
+                            .endsWith("times likelier in hundredths of a millimetre, by the window");
+                });
+        assertThat(run(good().with(ReadingField.GOES, "3")).get(0).findings().get(0))
+                .satisfies(f -> {
+                    assertThat(f.problem()).contains("which is likelier, though it is not near the window");
+                    assertThat(f.findCorrection().orElseThrow().reason()).contains("; but it is not near the window");
+                });
+        assertThat(run(good().with(ReadingField.GOES, "8")).get(0).findings().get(0))
+                .satisfies(f -> {
+                    assertThat(f.problem())
+                            .endsWith("it is 0.08 mm, which is likelier, though it is no leaf of the set");
+                    assertThat(f.findCorrection().orElseThrow().reason()).endsWith("; but it is no leaf of the set");
+                });
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            nullValues = "-",
+            value = {"0.07, 0.07 mm", "0.002, -", "1, -", "8, -", "70, 0.07 mm", "0.5, -"})
+    void aUnitIsOfferedForABareNumberOnlyWhereItFits(String text, String meant) {
+        ReadingRecord bare = ReadingRecord.of(
+                layout(false), 1, "Generator", "2031-04-02", "640", "", "1-in-1", "", "", "", text, "", "", "", "", "");
+        assertThat(run(bare).get(0).findings().get(0)).satisfies(f -> {
+            assertThat(f.code()).isEqualTo(ImportCode.NO_UNIT);
+            assertThat(f.findCorrection().map(Correction::text)).isEqualTo(Optional.ofNullable(meant));
+        });
+    }
+
     @Test
     void aSecondTimeAddsNothing() {
         List<RowOutcome> outcomes = run(
@@ -484,7 +519,10 @@ class ReadingValidatorTest {
         assertThat(error(outcomes, 3)).satisfies(f -> {
             assertThat(f.code()).isEqualTo(ImportCode.DATE_OUT_OF_ORDER);
             assertThat(f.problem()).contains("2032-05-02 (row 2)");
-            assertThat(f.mend()).contains("those of that visit");
+            assertThat(f.mend())
+                    .startsWith("one of the two is wrong, and nothing tells which")
+                    .contains("where it is the visit of 2032-05-02, correct it in row 2 and where it is stored")
+                    .contains("a date from 2031-04-02 to 2031-06-02, or a usage from 660 h");
         });
     }
 
@@ -505,8 +543,100 @@ class ReadingValidatorTest {
         assertThat(rejected(outcomes)).containsExactly(7L, 8L, 9L, 10L, 11L, 12L, 13L, 14L);
         for (long row : List.of(7L, 9L, 14L)) {
             assertThat(error(outcomes, row).problem()).contains("2031-03-10").doesNotContain("(row");
-            assertThat(error(outcomes, row).mend()).contains("look at that visit first");
+            assertThat(error(outcomes, row).mend()).contains("the visit of 2031-03-10 is likely wrong, not this row");
         }
+    }
+
+    /** What a visit of an earlier file says is found by file and line, with the dates and usages that would fit. */
+    @ParameterizedTest
+    @CsvSource({
+        "DATE, 2031-03-10, date-out-of-order, 'is before 2031-03-10 (store.jsonl, line 5), when the counter showed less, 700 h',"
+                + " 'a date from 2028-07-10 to 2029-07-10, or a usage from 800 h'",
+        "USAGE, 5000, usage-backwards, 'is less than at the visit of 2029-01-10 (store.jsonl, line 5), 5000 h',"
+                + " 'a date from 2029-07-10, or a usage of 600 h to 800 h'",
+    })
+    void aWrongVisitInTheStoreIsNamedWithItsPlaceAndMend(
+            ReadingField field, String text, String code, String problem, String ranges) {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ValidationRun run = validator(School.generatorEngine().build(), ValidationProfile.defaults())
+                .begin(outcomes::add);
+        List<ReadingRecord> rows = visits();
+        rows.set(4, rows.get(4).with(field, text));
+        rows.set(5, rows.get(5).with(field, text));
+        run.from("store.jsonl, line");
+        rows.subList(0, 6).forEach(run::accept);
+        run.finish();
+        rows.subList(6, 8).forEach(run::accept);
+        run.finish();
+        assertThat(error(outcomes, 7)).satisfies(f -> {
+            assertThat(f.code()).isEqualTo(ImportCode.parse(code));
+            assertThat(f.problem()).isEqualTo(problem);
+            assertThat(f.mend())
+                    .startsWith("one of the two is wrong")
+                    .contains("correct it in store.jsonl, line 5, every row of that visit: " + ranges);
+        });
+        outcomes.clear();
+        rows.subList(6, 10).forEach(run::accept);
+        run.finish();
+        assertThat(rejected(outcomes)).containsExactly(7L, 8L, 9L, 10L);
+        assertThat(error(outcomes, 7).mend())
+                .contains("is likely wrong, not this row")
+                .contains("store.jsonl, line 5, every row of that visit: " + ranges);
+        // mended as the finding says, everything fits
+        String mended = field == ReadingField.DATE ? "2029-01-10" : "700";
+        rows.set(4, rows.get(4).with(field, mended));
+        rows.set(5, rows.get(5).with(field, mended));
+        assertThat(rejected(run(rows.toArray(ReadingRecord[]::new)))).isEmpty();
+    }
+
+    @Test
+    void aRowThatOtherVisitsExcludeTooIsTheLikelyFault() {
+        List<ReadingRecord> rows = visits();
+        rows.add(row(17, "2028-02-10", "1150", "2-in-1", "0.06", "0.07"));
+        assertThat(error(run(rows.toArray(ReadingRecord[]::new)), 17).mend())
+                .isEqualTo("this row is likely wrong, as other visits exclude it too: correct its date or usage");
+    }
+
+    /** Rows that stand against two stored visits in turn were judged anew for ever. */
+    @Test
+    void twoSuspectsAtOnceAreJudgedToAnEnd() {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ValidationRun run = validator(School.generatorEngine().build(), ValidationProfile.defaults())
+                .begin(outcomes::add);
+        run.accept(row(1, "2030-01-01", "1000", "1-in-1", "0.06", "0.07"));
+        run.accept(row(2, "2031-01-01", "2000", "1-in-1", "0.06", "0.07"));
+        run.finish();
+        outcomes.clear();
+        run.accept(row(1, "2030-03-01", "500", "1-in-1", "0.06", "0.07"));
+        run.accept(row(2, "2030-03-01", "2200", "1-ex-1", "0.15", "0.20"));
+        run.accept(row(3, "2030-05-01", "600", "1-in-1", "0.06", "0.07"));
+        run.accept(row(4, "2030-05-01", "2300", "1-ex-1", "0.15", "0.20"));
+        run.finish();
+        assertThat(rejected(outcomes)).containsExactly(1L, 2L, 3L, 4L);
+        assertThat(error(outcomes, 3).mend()).contains("the visit of 2030-01-01 is likely wrong");
+        assertThat(error(outcomes, 4).mend())
+                .contains("the visit of 2031-01-01 is likely wrong")
+                .contains("correct it where it is stored, every row of that visit: a date from 2030-01-01");
+    }
+
+    @Test
+    void anEarlierVisitSaysWhereTheLaterOneStands() {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ValidationRun run = validator(School.generatorEngine().build(), ValidationProfile.defaults())
+                .begin(outcomes::add);
+        run.from("old.csv, row");
+        run.accept(row(7, "2031-04-02", "640", "1-in-1", "0.06", "0.07"));
+        run.accept(row(8, "2031-02-02", "600", "1-in-1", "0.06", "0.07"));
+        run.finish();
+        run.accept(row(2, "2031-01-02", "590", "1-in-1", "0.06", "0.07"));
+        run.finish();
+        assertThat(outcomes.stream()
+                        .flatMap(o -> o.findings().stream())
+                        .filter(f -> f.code() == ImportCode.EARLIER_VISIT)
+                        .map(ImportFinding::problem))
+                .containsExactly(
+                        "is before the visit of 2031-04-02, which stands earlier in this file, row 7; it fits in",
+                        "is before the visit of 2031-02-02, which was imported earlier, old.csv, row 8; it fits in");
     }
 
     @Test

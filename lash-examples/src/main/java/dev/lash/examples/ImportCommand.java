@@ -5,7 +5,6 @@ import dev.lash.check.ImportCode;
 import dev.lash.check.ImportFinding;
 import dev.lash.check.ImportedMachine;
 import dev.lash.check.ReadingValidator;
-import dev.lash.check.RowOutcome.Fate;
 import dev.lash.check.Severity;
 import dev.lash.check.ValidationProfile;
 import dev.lash.examples.Main.Bench;
@@ -39,8 +38,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -127,7 +124,10 @@ final class ImportCommand implements Callable<Integer> {
         } catch (DocumentException broken) {
             Problems.print(broken, bench.err());
         } catch (RejectedValueException refused) {
-            Problems.print(refused.getMessage() == null ? "a value is refused" : refused.getMessage(), bench.err());
+            StringBuilder message = new StringBuilder();
+            String said = refused.getMessage() == null ? "a value is refused" : refused.getMessage();
+            TextTable.paragraph("lash: " + said, "", message);
+            bench.err().print(message);
         } catch (InvalidPathException odd) {
             Problems.print("cannot read " + odd.getInput() + ": it is no file name", bench.err());
         } catch (IOException unreadable) {
@@ -238,22 +238,27 @@ final class ImportCommand implements Callable<Integer> {
                 } catch (DocumentException broken) {
                     session.brokenSheet(document, broken, side);
                 }
-            } else if (ending.endsWith(".jsonl")) {
+            } else if (!SideFiles.isDelimited(file)) {
                 session.jsonLines(file, stream, columns, side);
             } else {
                 session.csv(file, stream, columns, side);
             }
+            side.finish();
             tellOf(side);
         }
     }
 
     /** Says where to look for what was written beside a file. */
     private void tellOf(SideFiles side) {
-        if (side.rejected != null) {
-            written.add("\nRejected rows: " + side.rejectedPath + " (mend them there, and import that file)\n");
+        Path rejected = side.rejectedPath();
+        if (rejected != null) {
+            written.add("\nRejected rows: " + rejected + "\n  "
+                    + (side.isAsBefore() ? "They are the same as before. Mend" : "Mend")
+                    + " them there, and import that file.\n");
         }
-        if (side.findings != null) {
-            written.add((side.rejected == null ? "\n" : "") + "All findings: " + side.findingsPath + "\n");
+        Path findings = side.findingsPath();
+        if (findings != null) {
+            written.add((rejected == null ? "\n" : "") + "All findings: " + findings + "\n");
         }
     }
 
@@ -286,85 +291,6 @@ final class ImportCommand implements Callable<Integer> {
             });
         }
         return out.toString();
-    }
-
-    /** The rejected rows and the findings of one file, beside it; each is made when there is something to write. */
-    private static final class SideFiles implements ImportSession.Output, AutoCloseable {
-        private static final Pattern SIDE_FILE = Pattern.compile("(.+)\\.rejected(?:-(\\d{1,6}))?");
-
-        private final Path rejectedPath;
-        private final Path findingsPath;
-        private final boolean delimited;
-        private @Nullable String header;
-        private @Nullable BufferedWriter rejected;
-        private @Nullable BufferedWriter findings;
-
-        SideFiles(Path file) {
-            String name = String.valueOf(file.getFileName());
-            String lower = name.toLowerCase(Locale.ROOT);
-            delimited = !lower.endsWith(".json") && !lower.endsWith(".jsonl");
-            int dot = name.lastIndexOf('.');
-            String stem = dot > 0 ? name.substring(0, dot) : name;
-            String ending = dot > 0 ? name.substring(dot) : "";
-            // an earlier side file may have been mended by hand: it is never written over
-            int number = 1;
-            Matcher earlier = SIDE_FILE.matcher(stem);
-            if (earlier.matches()) {
-                // the side file of a side file is the next one of the same file
-                stem = earlier.group(1);
-                number = earlier.group(2) == null ? 2 : Integer.parseInt(earlier.group(2)) + 1;
-            }
-            while (Files.exists(sibling(file, stem, ".rejected", number, ending))
-                    || Files.exists(sibling(file, stem, ".findings", number, ".jsonl"))) {
-                number++;
-            }
-            rejectedPath = sibling(file, stem, ".rejected", number, ending);
-            findingsPath = sibling(file, stem, ".findings", number, ".jsonl");
-        }
-
-        private static Path sibling(Path file, String stem, String what, int number, String ending) {
-            return file.resolveSibling(stem + what + (number == 1 ? "" : "-" + number) + ending);
-        }
-
-        @Override
-        public void rejected(String text) throws IOException {
-            if (delimited && header == null) {
-                header = text;
-                return;
-            }
-            BufferedWriter writer = rejected;
-            if (writer == null) {
-                writer = Files.newBufferedWriter(rejectedPath, StandardOpenOption.CREATE_NEW);
-                rejected = writer;
-                if (header != null) {
-                    writer.write(header);
-                    writer.newLine();
-                }
-            }
-            writer.write(text);
-            writer.newLine();
-        }
-
-        @Override
-        public void finding(ImportFinding finding, Fate fate) throws IOException {
-            BufferedWriter writer = findings;
-            if (writer == null) {
-                writer = Files.newBufferedWriter(findingsPath, StandardOpenOption.CREATE_NEW);
-                findings = writer;
-            }
-            writer.write(ImportSummary.line(finding, fate));
-            writer.newLine();
-        }
-
-        @Override
-        public void close() throws IOException {
-            if (rejected != null) {
-                rejected.close();
-            }
-            if (findings != null) {
-                findings.close();
-            }
-        }
     }
 
     /** Rows and rate on a terminal; elsewhere nothing. */

@@ -12,7 +12,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -78,31 +80,136 @@ class ImportCommandTest {
         assertThat(again.code()).isEqualTo(1);
         assertThat(again.out()).contains("\"accepted\" : 0").contains("\"duplicates\" : 1");
         assertThat(Files.readAllLines(folder.resolve("store.jsonl"))).hasSize(2);
-        assertThat(folder.resolve("rows.rejected-2.csv")).exists();
+        assertThat(folder.resolve("rows.rejected-2.csv"))
+                .as("what was mended by hand stays as it is")
+                .exists();
         assertThat(Files.readString(side)).contains("0.17,0.20");
+    }
+
+    private Path side(String name) {
+        return folder.resolve(name);
+    }
+
+    private List<String> names() throws IOException {
+        try (Stream<Path> all = Files.list(folder)) {
+            return all.map(p -> p.getFileName().toString())
+                    .filter(n -> n.startsWith("rows.") || n.startsWith("."))
+                    .sorted()
+                    .toList();
+        }
+    }
+
+    /** Importing a file again and again leaves one side file, whose findings are those of the last time. */
+    @Test
+    void theSameRejectedRowsKeepTheirFile() throws IOException {
+        String rows = file("rows.csv", ROWS);
+        run(rows);
+        byte[] first = Files.readAllBytes(side("rows.rejected.csv"));
+        for (int i = 0; i < 3; i++) {
+            assertThat(run(rows).out())
+                    .contains("Rejected rows: " + side("rows.rejected.csv")
+                            + "\n  They are the same as before. Mend them there, and import that file.\n")
+                    .endsWith("All findings: " + side("rows.findings.jsonl") + "\n");
+        }
+        assertThat(names()).containsExactly("rows.csv", "rows.findings.jsonl", "rows.rejected.csv");
+        assertThat(side("rows.rejected.csv")).hasBinaryContent(first);
+        assertThat(side("rows.findings.jsonl")).content().contains("\"code\":\"duplicate\"");
+        // the side file itself, with nothing mended in it
+        assertThat(run(side("rows.rejected.csv").toString()).out()).contains("the same as before");
+        assertThat(names()).containsExactly("rows.csv", "rows.findings.jsonl", "rows.rejected.csv");
+    }
+
+    /** A file that grew: the side file grows with it. */
+    @Test
+    void aSideFileIsWrittenAnewWhereNothingOfItIsLost() throws IOException {
+        run(file("rows.csv", ROWS));
+        run(file("rows.csv", ROWS + "Hill bike 5,2031-05-02,9220,1-in-1,0.13,0.10\n"));
+        assertThat(names()).containsExactly("rows.csv", "rows.findings.jsonl", "rows.rejected.csv");
+        assertThat(side("rows.rejected.csv")).content().isEqualToIgnoringNewLines("""
+                Bike,Day,km,Valve,Go,No go
+                Hill bike 5,2031-04-02,9120,1-ex-1,0.20,0.17
+                Hill bike 5,2031-05-02,9220,1-in-1,0.13,0.10
+                """);
+    }
+
+    @Test
+    void aMendedSideFileIsNeverWrittenOver() throws IOException {
+        String rows = file("rows.csv", ROWS);
+        run(rows);
+        Path first = side("rows.rejected.csv");
+        List<String> mended = List.of(
+                Files.readString(first).replace("0.20,0.17", "0.17,0.20"),
+                Files.readString(first) + "\n",
+                Files.readString(first) + "asked Jo about this one\n",
+                "not saved anywhere else",
+                "");
+        for (String text : mended) {
+            Files.deleteIfExists(side("rows.rejected-2.csv"));
+            Files.deleteIfExists(side("rows.findings-2.jsonl"));
+            Files.writeString(first, text);
+            run(rows);
+            run(rows);
+            if (!text.isEmpty()) {
+                assertThat(first).content().isEqualTo(text);
+                assertThat(side("rows.rejected-2.csv")).content().contains("0.20,0.17");
+            }
+            assertThat(side("rows.rejected-3.csv")).doesNotExist();
+        }
     }
 
     @Test
     void sideFilesOfSideFilesAreCountedOn() throws IOException {
-        run(file("rows.csv", ROWS));
-        Path first = folder.resolve("rows.rejected.csv");
-        ProgramRun second = run(first.toString());
-        assertThat(second.out())
-                .contains("Rejected rows: " + folder.resolve("rows.rejected-2.csv"))
-                .endsWith("All findings: " + folder.resolve("rows.findings-2.jsonl") + "\n");
-        Path later = folder.resolve("rows.rejected-2.csv");
-        Files.writeString(later, Files.readString(later) + "\n");
-        Path kept = folder.resolve("rows.rejected-4.csv");
+        run(file("rows.csv", ROWS + "Hill bike 5,2031-05-02,9220,1-in-1,0.13,0.10\n"));
+        Path first = side("rows.rejected.csv");
+        Files.writeString(first, Files.readString(first).replace("0.13,0.10", "0.10,0.13"));
+        assertThat(run(first.toString()).out())
+                .contains("Rejected rows: " + side("rows.rejected-2.csv") + "\n")
+                .endsWith("All findings: " + side("rows.findings-2.jsonl") + "\n");
+        Path later = side("rows.rejected-2.csv");
+        Path kept = side("rows.rejected-4.csv");
         Files.writeString(kept, "not saved anywhere else");
-        assertThat(run(later.toString()).out()).contains(folder.resolve("rows.rejected-3.csv") + " ");
-        assertThat(run(folder.resolve("rows.rejected-3.csv").toString()).out())
-                .contains(folder.resolve("rows.rejected-5.csv") + " ");
+        Files.writeString(later, Files.readString(later).replace("0.20,0.17", "0.30,0.17"));
+        assertThat(run(later.toString()).out()).contains("the same as before");
+        Files.writeString(later, Files.readString(later) + "Hill bike 5,2031-05-02,9220,1-ex-1,0.17,0.20\n");
+        assertThat(run(later.toString()).out()).contains(side("rows.rejected-5.csv") + "\n");
         assertThat(kept).content().isEqualTo("not saved anywhere else");
         Files.delete(first);
-        assertThat(run(later.toString()).out())
-                .as("never the name of a file that went before")
-                .contains(folder.resolve("rows.rejected-6.csv") + " ");
+        assertThat(run(later.toString()).out()).contains(side("rows.rejected-5.csv") + "\n");
         assertThat(folder).isDirectoryNotContaining("glob:**.rejected.rejected*");
+        assertThat(folder).isDirectoryNotContaining("glob:**/.*");
+    }
+
+    /** A row that was held is told after later ones, and stands where it stood all the same. */
+    @Test
+    void sideFilesAreInTheOrderOfTheInput() throws IOException {
+        run(file("rows.csv", """
+                Bike,Day,km,Valve,Go,No go
+                Hill bike 5,2029-04-02,7120,1-in-1,0.10,0.13
+                Hill bike 5,2031-04-22,8120,1-in-1,0.10,0.13
+                Hill bike 6,2031-04-02,9120,1-ex-1,0.30,0.17
+                Hill bike 5,2030-06-02,9120,1-in-1,0.10,0.13
+                Hill bike 6,2031-04-02,9120,1-in-1,0.20,0.17
+                Hill bike 5,2030-08-02,9320,1-in-1,0.10,0.13
+                Hill bike 6,2031-04-02,9120,1-ex-1,0.20,0.17
+                """));
+        assertThat(Files.readAllLines(side("rows.rejected.csv")).stream()
+                        .skip(1)
+                        .map(l -> l.substring(0, 22)))
+                .containsExactly(
+                        "Hill bike 5,2031-04-22",
+                        "Hill bike 6,2031-04-02",
+                        "Hill bike 6,2031-04-02",
+                        "Hill bike 6,2031-04-02");
+        List<Integer> rows = Files.readAllLines(side("rows.findings.jsonl")).stream()
+                .map(line -> Integer.valueOf(line.replaceAll(".*?\"row\":(\\d+).*", "$1")))
+                .toList();
+        assertThat(rows).isSorted().contains(3, 4, 6, 8);
+    }
+
+    @Test
+    void aFileThatCannotBeReadLeavesNothingBesideIt() throws IOException {
+        assertThat(run(file("rows.csv", "a,b\n1,2\n")).code()).isEqualTo(2);
+        assertThat(names()).containsExactly("rows.csv");
     }
 
     @Test

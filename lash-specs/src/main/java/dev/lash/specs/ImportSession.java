@@ -62,12 +62,21 @@ public final class ImportSession {
     /** Where rejected rows and all findings of one file go. */
     public interface Output {
         /**
-         * A line of the side file, without its end; the header first, in delimited text.
+         * The header of the side file, in delimited text; once, before all rows.
          *
-         * @param text the line
+         * @param text the line, without its end
          * @throws IOException if it cannot be written
          */
-        void rejected(String text) throws IOException;
+        void header(String text) throws IOException;
+
+        /**
+         * A line of the side file. A row that was held comes after later ones, so that they have to be put in order where that matters.
+         *
+         * @param row the row, as findings count rows
+         * @param text the line, without its end; may hold line ends within quotation marks
+         * @throws IOException if it cannot be written
+         */
+        void rejected(long row, String text) throws IOException;
 
         /**
          * A finding.
@@ -104,7 +113,7 @@ public final class ImportSession {
      */
     public void csv(String source, InputStream text, ImportMapping mapping, Output output) throws IOException {
         CsvRows rows = new CsvRows(source, mapping);
-        work.begin(output, record -> CsvText.line(record.cells(), mapping.delimiter()));
+        work.begin(source + ", row", output, record -> CsvText.line(record.cells(), mapping.delimiter()));
         try {
             rows.read(
                     utf8(source, text),
@@ -122,7 +131,7 @@ public final class ImportSession {
                                                     .orElse("machine"),
                                     "correct the mapping, its delimiter first");
                         }
-                        work.side(CsvText.line(layout.columns(), mapping.delimiter()));
+                        work.header(CsvText.line(layout.columns(), mapping.delimiter()));
                     },
                     work);
         } catch (UncheckedIOException failed) {
@@ -142,7 +151,10 @@ public final class ImportSession {
      * @throws DocumentException if it is not UTF-8
      */
     public void jsonLines(String source, InputStream text, ImportMapping mapping, Output output) throws IOException {
-        work.begin(output, record -> record.cells().get(record.cells().size() - 1));
+        work.begin(
+                source + ", line",
+                output,
+                record -> record.cells().get(record.cells().size() - 1));
         try {
             new JsonLineRows(mapping).read(utf8(source, text), work);
         } catch (UncheckedIOException failed) {
@@ -162,14 +174,14 @@ public final class ImportSession {
     public void sheet(CheckSheet sheet, Output output) throws IOException {
         SheetRows rows = new SheetRows(sheet);
         Set<Long> rejected = new HashSet<>();
-        work.begin(output, record -> {
+        work.begin("", output, record -> {
             rejected.add(record.row());
             return "";
         });
         rows.rows().forEach(work::row);
         work.end();
         if (!rejected.isEmpty()) {
-            output.rejected(SheetWriter.write(rows.only(rejected)));
+            output.rejected(1, SheetWriter.write(rows.only(rejected)));
         }
     }
 
@@ -233,7 +245,7 @@ public final class ImportSession {
      * @throws IOException if it cannot be written
      */
     public void brokenSheet(byte[] document, DocumentException why, Output output) throws IOException {
-        work.begin(output, record -> "");
+        work.begin("", output, record -> "");
         try {
             work.broken(
                     new String(document, StandardCharsets.UTF_8),
@@ -267,7 +279,8 @@ public final class ImportSession {
             this.run = validator.begin(this::outcome);
         }
 
-        void begin(Output to, Form in) {
+        void begin(String place, Output to, Form in) {
+            run.from(place);
             output = requireNonNull(to, "output");
             form = in;
         }
@@ -280,6 +293,7 @@ public final class ImportSession {
         void known(String source, InputStream stored) throws IOException {
             knowing = true;
             refused = null;
+            run.from(source + ", line");
             new JsonLineRows(ImportMapping.own()).read(utf8(source, stored), new ReadingSink() {
                 @Override
                 public void row(ReadingRecord record) {
@@ -324,13 +338,21 @@ public final class ImportSession {
             tally.countRead();
             tally.count(Fate.REJECTED);
             tally.count(finding);
-            side(text);
+            side(finding.row(), text);
             tell(finding, Fate.REJECTED);
         }
 
-        void side(String line) {
+        void header(String line) {
             try {
-                requireNonNull(output).rejected(line);
+                requireNonNull(output).header(line);
+            } catch (IOException failed) {
+                throw new UncheckedIOException(failed);
+            }
+        }
+
+        private void side(long row, String line) {
+            try {
+                requireNonNull(output).rejected(row, line);
             } catch (IOException failed) {
                 throw new UncheckedIOException(failed);
             }
@@ -360,7 +382,7 @@ public final class ImportSession {
             if (outcome.fate() == Fate.REJECTED) {
                 String line = form.of(outcome.record());
                 if (!line.isEmpty()) {
-                    side(line);
+                    side(outcome.record().row(), line);
                 }
             }
             outcome.findReading().ifPresent(accepted);

@@ -47,7 +47,12 @@ final class Imports implements ImportSession.Output {
             rows -> {});
 
     @Override
-    public void rejected(String text) {
+    public void header(String text) {
+        rejected.add(text);
+    }
+
+    @Override
+    public void rejected(long row, String text) {
         rejected.add(text);
     }
 

@@ -57,7 +57,12 @@ class OpenDataImportTest {
                 rows -> {});
         ImportSession.Output output = new ImportSession.Output() {
             @Override
-            public void rejected(String text) {
+            public void header(String text) {
+                // the findings tell
+            }
+
+            @Override
+            public void rejected(long row, String text) {
                 // the findings tell
             }
 

@@ -57,7 +57,12 @@ public class ImportBenchmark {
         ImportSession session = new ImportSession(ImportCorpus.validator(), sink::consume, rows -> {});
         session.csv("corpus", new ByteArrayInputStream(file), ImportCorpus.mapping(), new ImportSession.Output() {
             @Override
-            public void rejected(String text) {
+            public void header(String text) {
+                sink.consume(text);
+            }
+
+            @Override
+            public void rejected(long row, String text) {
                 sink.consume(text);
             }
 

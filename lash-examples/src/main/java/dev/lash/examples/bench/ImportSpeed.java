@@ -125,7 +125,12 @@ public final class ImportSpeed {
         try (InputStream stream = new BufferedInputStream(Files.newInputStream(file), 1 << 16)) {
             session.csv(file.toString(), stream, ImportCorpus.mapping(), new ImportSession.Output() {
                 @Override
-                public void rejected(String text) {
+                public void header(String text) {
+                    findings[0]++;
+                }
+
+                @Override
+                public void rejected(long row, String text) {
                     findings[0]++;
                 }
 

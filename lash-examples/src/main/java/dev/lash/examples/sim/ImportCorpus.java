@@ -545,7 +545,12 @@ public final class ImportCorpus {
                     MAPPING,
                     new ImportSession.Output() {
                         @Override
-                        public void rejected(String text) {
+                        public void header(String text) {
+                            // only the findings count here
+                        }
+
+                        @Override
+                        public void rejected(long row, String text) {
                             // only the findings count here
                         }
 
