@@ -34,6 +34,7 @@ final class RowJudge {
     private final int today;
     private final Plausibility plausibility;
     private final NumberText number = new NumberText();
+    private final KnownLengths lengths = new KnownLengths();
 
     /** The rows of a visit mostly say the same date and usage, so that the last ones are kept with what they were read as. */
     private String lastDate = "";
@@ -694,11 +695,19 @@ final class RowJudge {
     /** A length in nanometres; {@link NumberText#NONE} where a finding says why not. */
     private long length(RowReading row, ReadingField field, String text, int from, int to, boolean alone) {
         RecordLayout layout = row.record.layout();
+        LengthUnit declared = layout.unit(field);
+        boolean sized = field == ReadingField.SHIM || field == ReadingField.FITTED;
+        boolean whole = from == 0 && to == text.length() && to <= KnownLengths.LONGEST;
+        if (whole) {
+            long known = lengths.find(text, layout, declared);
+            if (known != NumberText.NONE && (sized || plausibility.isUsual(row.machine.view, row.slot, known))) {
+                return known;
+            }
+        }
         if (!read(row, field, text, from, to, layout.decimalComma(), LENGTH)) {
             return NumberText.NONE;
         }
-        LengthUnit unit = number.hasUnit() ? number.lengthUnit(text) : layout.unit(field);
-        boolean sized = field == ReadingField.SHIM || field == ReadingField.FITTED;
+        LengthUnit unit = number.hasUnit() ? number.lengthUnit(text) : declared;
         if (unit == null) {
             if (number.hasUnit()) {
                 unparsable(row, field, text, LENGTH);
@@ -724,6 +733,8 @@ final class RowJudge {
         }
         if (nanometres == NumberText.NONE) {
             unparsable(row, field, text, "a length to 1000 mm in whole nanometres");
+        } else if (whole) {
+            lengths.keep(text, declared, nanometres);
         }
         return nanometres;
     }
