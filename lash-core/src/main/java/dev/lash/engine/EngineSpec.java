@@ -45,8 +45,9 @@ public final class EngineSpec implements Serializable {
     private final List<String> tools;
     private final EnumMap<Figure, Origin> origins;
     private final EnumMap<Figure, String> confirmedFrom;
+    private final EnumMap<Figure, Overridden> overridden;
 
-    private EngineSpec(Builder b, ValveTrain train, FiringOrder firingOrder) {
+    private EngineSpec(Builder b, ValveTrain train, FiringOrder firingOrder, Map<Figure, Overridden> overridden) {
         this.id = b.id;
         this.title = b.title;
         this.valves = b.valves;
@@ -66,6 +67,8 @@ public final class EngineSpec implements Serializable {
         this.tools = b.tools;
         this.origins = new EnumMap<>(b.origins);
         this.confirmedFrom = new EnumMap<>(b.confirmedFrom);
+        this.overridden = new EnumMap<>(Figure.class);
+        this.overridden.putAll(overridden);
     }
 
     /**
@@ -110,6 +113,8 @@ public final class EngineSpec implements Serializable {
         b.tools = tools;
         b.origins.putAll(origins);
         b.confirmedFrom.putAll(confirmedFrom);
+        b.overridden.putAll(overridden);
+        b.base = this;
         return b;
     }
 
@@ -269,6 +274,15 @@ public final class EngineSpec implements Serializable {
                 || (figure.isWindow() ? FigureValues.clearance(this, figure).isEmpty() : !origins.containsKey(figure));
     }
 
+    /**
+     * The figures that stand in place of those of a template: laid over it by a sheet, or set anew with {@link #toBuilder}.
+     *
+     * @return each with what it was and where that came from, in the order of {@link Figure}
+     */
+    public List<Overridden> overridden() {
+        return List.copyOf(overridden.values());
+    }
+
     @Override
     public boolean equals(@Nullable Object other) {
         return other instanceof EngineSpec e && e.parts().equals(parts());
@@ -299,7 +313,8 @@ public final class EngineSpec implements Serializable {
                 cautions,
                 tools,
                 origins,
-                confirmedFrom);
+                confirmedFrom,
+                overridden);
     }
 
     /** {@return id, title, train and windows, for a log} */
@@ -310,7 +325,8 @@ public final class EngineSpec implements Serializable {
 
     /**
      * Collects the parts of an engine. Used by one thread; {@link #build} checks that they fit together. A figure that is set to
-     * another value forgets where it came from and where the shop read it, so {@link #origin} and {@link #confirmed} come after.
+     * another value forgets where it came from and where the shop read it, so {@link #origin} and {@link #confirmed} come after. What it
+     * was, where it came from a template, {@link EngineSpec#overridden} remembers.
      */
     public static final class Builder {
         private final String id;
@@ -332,6 +348,8 @@ public final class EngineSpec implements Serializable {
         private List<String> tools = List.of();
         private final Map<Figure, Origin> origins = new EnumMap<>(Figure.class);
         private final Map<Figure, String> confirmedFrom = new EnumMap<>(Figure.class);
+        private final Map<Figure, Overridden> overridden = new EnumMap<>(Figure.class);
+        private @Nullable EngineSpec base;
 
         private Builder(String id, String title) {
             this.id = requireNonNull(id, "id");
@@ -505,6 +523,18 @@ public final class EngineSpec implements Serializable {
         }
 
         /**
+         * Takes the automatic decompressor away, for an engine that has none although its template has.
+         *
+         * @return this
+         */
+        public Builder withoutDecompressor() {
+            origins.remove(Figure.DECOMPRESSOR);
+            confirmedFrom.remove(Figure.DECOMPRESSOR);
+            this.decompressor = null;
+            return this;
+        }
+
+        /**
          * Sets which camshaft lies over which valves; without it one for each role.
          *
          * @param which the camshafts, with the banks of a V or flat engine
@@ -620,6 +650,37 @@ public final class EngineSpec implements Serializable {
         }
 
         /**
+         * Says what a figure was before it was laid over, for an engine that is read again; {@link EngineSpec#toBuilder} tells by itself.
+         *
+         * @param figure the figure with what it was; not counted where the engine has just that
+         * @return this
+         */
+        public Builder overridden(Overridden figure) {
+            overridden.put(figure.figure(), figure);
+            return this;
+        }
+
+        /** What stands in place of a figure that came from elsewhere, the first that was there before. */
+        private Map<Figure, Overridden> laidOver(EngineSpec made) {
+            Map<Figure, Overridden> told = new EnumMap<>(Figure.class);
+            told.putAll(overridden);
+            EngineSpec before = base;
+            if (before != null && !before.template.isEmpty()) {
+                for (Overridden changed : Overridden.between(before, made)) {
+                    // one that is given an origin by hand is no figure of the shop
+                    if (!origins.containsKey(changed.figure())) {
+                        told.putIfAbsent(changed.figure(), changed);
+                    }
+                }
+            }
+            told.values()
+                    .removeIf(o -> made.findFigure(o.figure(), LengthUnit.MILLIMETRE)
+                            .orElse("")
+                            .equals(o.was()));
+            return told;
+        }
+
+        /**
          * Checks that the parts fit together and makes the engine.
          *
          * @return the engine
@@ -694,7 +755,7 @@ public final class EngineSpec implements Serializable {
                         "is reversed",
                         "a lowest temperature that is not above the highest");
             }
-            EngineSpec made = new EngineSpec(this, chosen, order);
+            EngineSpec made = new EngineSpec(this, chosen, order, Map.of());
             TreeSet<Figure> told = new TreeSet<>(origins.keySet());
             told.addAll(confirmedFrom.keySet());
             for (Figure figure : told) {
@@ -712,7 +773,8 @@ public final class EngineSpec implements Serializable {
                             "set the figure first, or leave its origin out");
                 }
             }
-            return made;
+            Map<Figure, Overridden> laidOver = laidOver(made);
+            return laidOver.isEmpty() ? made : new EngineSpec(this, chosen, order, laidOver);
         }
 
         private RejectedValueException rejected(String what, String value, String problem, String expected) {
