@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -21,7 +22,7 @@ import picocli.CommandLine.Parameters;
         name = "check",
         description = {
             "Judges check sheets and says what to do about each valve.",
-            "Exit code: 0 done, 1 a finding is an error, 2 a sheet cannot be read."
+            "Exit code: 0 done, 1 a finding is an error, 2 a sheet or a folder cannot be read."
         },
         mixinStandardHelpOptions = true)
 final class CheckCommand implements Callable<Integer> {
@@ -66,6 +67,9 @@ final class CheckCommand implements Callable<Integer> {
                             + "its upper end; 0.5 by default, the middle")
     private Ratio specified = Ratio.of(1, 2);
 
+    @Mixin
+    private final Folders folders = new Folders();
+
     CheckCommand(Bench bench) {
         this.bench = bench;
     }
@@ -78,7 +82,8 @@ final class CheckCommand implements Callable<Integer> {
         int worst = Main.DONE;
         boolean first = true;
         for (String sheet : sheets) {
-            Optional<CheckReport> report = SheetFiles.read(sheet, bench).map(read -> CheckReport.of(read, adjuster));
+            Optional<CheckReport> report =
+                    SheetFiles.read(sheet, folders, bench).map(read -> CheckReport.of(read, adjuster));
             if (report.isEmpty()) {
                 worst = Main.UNUSABLE;
                 continue;

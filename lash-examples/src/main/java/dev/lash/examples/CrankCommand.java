@@ -18,6 +18,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -26,7 +27,7 @@ import picocli.CommandLine.Parameters;
         name = "crank",
         description = {
             "Says where to stop a sheet's engine and which valves to measure there.",
-            "Exit code: 0 done, 2 the sheet or --at cannot be used."
+            "Exit code: 0 done, 2 the sheet, a folder or --at cannot be used."
         },
         mixinStandardHelpOptions = true)
 final class CrankCommand implements Callable<Integer> {
@@ -46,6 +47,9 @@ final class CrankCommand implements Callable<Integer> {
     @Option(names = "--format", paramLabel = "FORMAT", defaultValue = "text", description = "text (default) or json")
     private Format format = Format.TEXT;
 
+    @Mixin
+    private final Folders folders = new Folders();
+
     CrankCommand(Bench bench) {
         this.bench = bench;
     }
@@ -53,7 +57,7 @@ final class CrankCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         Optional<CrankPlanner> planner = planner(at, bench);
-        Optional<CheckSheet> read = planner.isEmpty() ? Optional.empty() : SheetFiles.read(sheet, bench);
+        Optional<CheckSheet> read = planner.isEmpty() ? Optional.empty() : SheetFiles.read(sheet, folders, bench);
         if (read.isEmpty()) {
             return Main.UNUSABLE;
         }

@@ -24,6 +24,7 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -32,7 +33,7 @@ import picocli.CommandLine.Parameters;
         name = "forecast",
         description = {
             "Forecasts from a sheet and its history when each valve leaves its window, and when to check again.",
-            "Exit code: 0 done, 1 a finding is an error, 2 the sheet cannot be read."
+            "Exit code: 0 done, 1 a finding is an error, 2 the sheet or a folder cannot be read."
         },
         mixinStandardHelpOptions = true)
 final class ForecastCommand implements Callable<Integer> {
@@ -70,6 +71,9 @@ final class ForecastCommand implements Callable<Integer> {
             description = "the risk that a valve has left by the time to check; 0.05 (default), or 5%%")
     private String share = "0.05";
 
+    @Mixin
+    private final Folders folders = new Folders();
+
     ForecastCommand(Bench bench) {
         this.bench = bench;
     }
@@ -83,7 +87,7 @@ final class ForecastCommand implements Callable<Integer> {
             bench.err().println(e.getMessage());
             return Main.UNUSABLE;
         }
-        return SheetFiles.read(sheet, bench)
+        return SheetFiles.read(sheet, folders, bench)
                 .map(CheckReport::of)
                 .map(report -> report(report, fitter))
                 .orElse(Main.UNUSABLE);

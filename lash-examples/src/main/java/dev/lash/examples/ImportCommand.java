@@ -40,6 +40,7 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -49,7 +50,7 @@ import picocli.CommandLine.Parameters;
         description = {
             "Validates readings that another system hands over: delimited text, JSON Lines (.jsonl) or check sheets (.json).",
             "Rejected rows go to a file beside FILE, named .rejected and in its form; mend them there and import that file.",
-            "Exit code: 0 done, 1 rows were rejected, 2 a file cannot be read."
+            "Exit code: 0 done, 1 rows were rejected, 2 a file or folder cannot be read."
         },
         mixinStandardHelpOptions = true)
 final class ImportCommand implements Callable<Integer> {
@@ -112,6 +113,9 @@ final class ImportCommand implements Callable<Integer> {
     /** What to say of the files that were written. */
     private final List<String> written = new ArrayList<>();
 
+    @Mixin
+    private final Folders folders = new Folders();
+
     ImportCommand(Bench bench, Clock clock) {
         this.bench = bench;
         this.clock = clock;
@@ -140,9 +144,14 @@ final class ImportCommand implements Callable<Integer> {
     }
 
     private int run() throws IOException {
+        Optional<SpecPack> pack = folders.pack(bench);
+        if (pack.isEmpty()) {
+            return Main.UNUSABLE;
+        }
+        SheetReader reader = new SheetReader(pack.get());
         Map<String, ImportedMachine> machines = new HashMap<>();
         for (String sheet : sheets) {
-            Optional<CheckSheet> read = SheetFiles.read(sheet, bench);
+            Optional<CheckSheet> read = SheetFiles.read(sheet, folders, bench);
             if (read.isEmpty()) {
                 return Main.UNUSABLE;
             }
@@ -179,9 +188,9 @@ final class ImportCommand implements Callable<Integer> {
             }
             for (String file : files) {
                 if (file.toLowerCase(Locale.ROOT).endsWith(".json")) {
-                    sheetFirst(file, machines);
+                    sheetFirst(file, reader, machines);
                 }
-                one(file, columns, session);
+                one(file, reader, columns, session);
             }
             progress.end();
             return report(session.summary());
@@ -216,16 +225,17 @@ final class ImportCommand implements Callable<Integer> {
     }
 
     /** A check sheet tells the engine of its machine, unless that was given. */
-    private static void sheetFirst(String file, Map<String, ImportedMachine> machines) throws IOException {
+    private static void sheetFirst(String file, SheetReader reader, Map<String, ImportedMachine> machines)
+            throws IOException {
         try {
-            CheckSheet sheet = new SheetReader(SpecPack.bundled()).read(Path.of(file));
+            CheckSheet sheet = reader.read(Path.of(file));
             machines.putIfAbsent(sheet.machine(), machine(sheet));
         } catch (DocumentException said) {
             // it becomes a rejected row when its turn comes
         }
     }
 
-    private void one(String file, ImportMapping columns, ImportSession session) throws IOException {
+    private void one(String file, SheetReader reader, ImportMapping columns, ImportSession session) throws IOException {
         Path path = Path.of(file);
         String ending = file.toLowerCase(Locale.ROOT);
         try (SideFiles side = new SideFiles(path);
@@ -233,8 +243,7 @@ final class ImportCommand implements Callable<Integer> {
             if (ending.endsWith(".json")) {
                 byte[] document = stream.readNBytes(MOST_SHEET + 1);
                 try {
-                    session.sheet(
-                            new SheetReader(SpecPack.bundled()).read(file, new ByteArrayInputStream(document)), side);
+                    session.sheet(reader.read(file, new ByteArrayInputStream(document)), side);
                 } catch (DocumentException broken) {
                     session.brokenSheet(document, broken, side);
                 }

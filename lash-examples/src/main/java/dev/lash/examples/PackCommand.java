@@ -33,6 +33,7 @@ import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -176,13 +177,15 @@ final class PackCommand implements Runnable {
                     String cooling,
             @Option(names = "--use", paramLabel = "USE", description = "such as motorcycle or generator") @Nullable
                     String use,
-            @Option(names = "--folder", paramLabel = "DIR", description = "a folder laid over the bundled pack")
-                    @Nullable
-                    Path folder) {
+            @Mixin Folders folders) {
         return reading(() -> {
             known("kind of cooling", cooling, Features.COOLING);
             known("use", use, Features.USES);
-            SpecPack pack = pack(folder);
+            Optional<SpecPack> laidOver = folders.pack(bench);
+            if (laidOver.isEmpty()) {
+                return Main.UNUSABLE;
+            }
+            SpecPack pack = laidOver.get();
             known(
                     "kind of valve train",
                     train,
@@ -212,18 +215,14 @@ final class PackCommand implements Runnable {
         }
     }
 
-    private static SpecPack pack(@Nullable Path folder) throws IOException {
-        return folder == null ? SpecPack.bundled() : SpecPack.bundled().withFolder(folder);
-    }
-
     @Command(name = "show", description = "Shows a template as a data sheet.", mixinStandardHelpOptions = true)
-    int show(
-            @Parameters(paramLabel = "ID", description = "the id of a template") String id,
-            @Option(names = "--folder", paramLabel = "DIR", description = "a folder laid over the bundled pack")
-                    @Nullable
-                    Path folder) {
+    int show(@Parameters(paramLabel = "ID", description = "the id of a template") String id, @Mixin Folders folders) {
         return reading(() -> {
-            Optional<Template> found = pack(folder).find(id);
+            Optional<SpecPack> pack = folders.pack(bench);
+            if (pack.isEmpty()) {
+                return Main.UNUSABLE;
+            }
+            Optional<Template> found = pack.get().find(id);
             if (found.isEmpty()) {
                 return refuse("template " + RejectedValueException.quote(id)
                         + " is not in the pack: \"lash pack list\" names those that are");

@@ -20,6 +20,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -28,7 +29,7 @@ import picocli.CommandLine.Parameters;
         name = "plan",
         description = {
             "Prints the pre-job card for a sheet's engine and leaves: what to have at hand, where to stop, in which order to work.",
-            "The sheet may have no valves yet. Exit code: 0 done, 2 the sheet or --at cannot be used."
+            "The sheet may have no valves yet. Exit code: 0 done, 2 the sheet, a folder or --at cannot be used."
         },
         mixinStandardHelpOptions = true)
 final class PlanCommand implements Callable<Integer> {
@@ -40,6 +41,9 @@ final class PlanCommand implements Callable<Integer> {
     @Option(names = "--at", paramLabel = "MARKS", description = "where the engine may be stopped, as for crank")
     private @Nullable String at;
 
+    @Mixin
+    private final Folders folders = new Folders();
+
     PlanCommand(Bench bench) {
         this.bench = bench;
     }
@@ -47,7 +51,7 @@ final class PlanCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         Optional<CrankPlanner> planner = CrankCommand.planner(at, bench);
-        Optional<CheckSheet> read = planner.isEmpty() ? Optional.empty() : SheetFiles.read(sheet, bench);
+        Optional<CheckSheet> read = planner.isEmpty() ? Optional.empty() : SheetFiles.read(sheet, folders, bench);
         if (read.isEmpty()) {
             return Main.UNUSABLE;
         }
@@ -97,6 +101,7 @@ final class PlanCommand implements Callable<Integer> {
             number++;
         }
         section("Write down", plan.writeDown(), out);
+        TextReport.overridden(engine, unit, out);
         TextReport.unconfirmed(plan.unconfirmed(), out);
         return out.toString();
     }

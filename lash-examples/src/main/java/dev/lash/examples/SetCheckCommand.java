@@ -24,6 +24,7 @@ import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -32,7 +33,7 @@ import picocli.CommandLine.Parameters;
         name = "set-check",
         description = {
             "Says which windows of a sheet's engine its leaves can decide, and which leaf to add.",
-            "The sheet may have no valves yet. Exit code: 0 done, 2 the sheet cannot be read."
+            "The sheet may have no valves yet. Exit code: 0 done, 2 the sheet or a folder cannot be read."
         },
         mixinStandardHelpOptions = true)
 final class SetCheckCommand implements Callable<Integer> {
@@ -51,13 +52,16 @@ final class SetCheckCommand implements Callable<Integer> {
     @Option(names = "--trials", description = "also show which leaf to offer after each answer")
     private boolean trials;
 
+    @Mixin
+    private final Folders folders = new Folders();
+
     SetCheckCommand(Bench bench) {
         this.bench = bench;
     }
 
     @Override
     public Integer call() {
-        return SheetFiles.read(sheet, bench).map(this::report).orElse(Main.UNUSABLE);
+        return SheetFiles.read(sheet, folders, bench).map(this::report).orElse(Main.UNUSABLE);
     }
 
     private int report(CheckSheet read) {

@@ -16,8 +16,12 @@ final class SheetFiles {
     private SheetFiles() {}
 
     /** A sheet from a file, or from standard input for {@code -}; empty when it was not readable, which was then said. */
-    static Optional<CheckSheet> read(String sheet, Bench bench) {
-        SheetReader reader = new SheetReader(SpecPack.bundled());
+    static Optional<CheckSheet> read(String sheet, Folders folders, Bench bench) {
+        return folders.pack(bench).flatMap(pack -> read(sheet, pack, bench));
+    }
+
+    private static Optional<CheckSheet> read(String sheet, SpecPack pack, Bench bench) {
+        SheetReader reader = new SheetReader(pack);
         try {
             return Optional.of(
                     sheet.equals("-") ? reader.read("standard input", bench.in()) : reader.read(Path.of(sheet)));

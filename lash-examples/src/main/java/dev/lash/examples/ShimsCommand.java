@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -22,7 +23,7 @@ import picocli.CommandLine.Parameters;
         name = "shims",
         description = {
             "Plans the shims of a sheet's engine: which goes where, what to buy, what is left over.",
-            "Exit code: 0 done, 1 a finding is an error, 2 the sheet cannot be read."
+            "Exit code: 0 done, 1 a finding is an error, 2 the sheet or a folder cannot be read."
         },
         mixinStandardHelpOptions = true)
 final class ShimsCommand implements Callable<Integer> {
@@ -42,13 +43,16 @@ final class ShimsCommand implements Callable<Integer> {
             })
     private boolean lasting;
 
+    @Mixin
+    private final Folders folders = new Folders();
+
     ShimsCommand(Bench bench) {
         this.bench = bench;
     }
 
     @Override
     public Integer call() {
-        return SheetFiles.read(sheet, bench)
+        return SheetFiles.read(sheet, folders, bench)
                 .map(CheckReport::of)
                 .map(this::report)
                 .orElse(Main.UNUSABLE);

@@ -11,6 +11,7 @@ import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
+import dev.lash.engine.Overridden;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.gauge.Evidence;
@@ -71,6 +72,7 @@ final class TextReport {
             out.append(NEWLINE).append("Not reached at the TDC marks").append(NEWLINE);
             notReached.forEach(text -> TextTable.paragraph(text, "- ", out));
         }
+        overridden(sheet.engine(), unit, out);
         unconfirmed(report.unconfirmed(), out);
         out.append(NEWLINE).append("Cautions").append(NEWLINE);
         report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));
@@ -249,6 +251,16 @@ final class TextReport {
             return "= " + number(interval.lower().orElseThrow(), unit);
         }
         return interval.toString(unit).replace(" " + unit.symbol(), "");
+    }
+
+    /** What the shop laid over the template. */
+    static void overridden(EngineSpec engine, LengthUnit unit, StringBuilder out) {
+        if (!engine.overridden().isEmpty()) {
+            out.append(NEWLINE)
+                    .append("Figures of the shop in place of the template's")
+                    .append(NEWLINE);
+            Overridden.texts(engine, unit).forEach(text -> TextTable.paragraph(text, "- ", out));
+        }
     }
 
     /** The figures that a result leans on and that the shop has not confirmed, those of one origin on one line. */

@@ -18,6 +18,7 @@ import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -94,6 +95,9 @@ final class WalkCommand implements Callable<Integer> {
     @Option(names = "--temperature", paramLabel = "T", description = "how warm the engine is, such as \"19 C\"")
     private @Nullable String temperature;
 
+    @Mixin
+    private final Folders folders = new Folders();
+
     WalkCommand(Bench bench, Clock clock) {
         this.bench = bench;
         this.clock = clock;
@@ -146,7 +150,7 @@ final class WalkCommand implements Callable<Integer> {
             return refuse(
                     "there is no sheet " + file + " to go on with: leave --resume out to begin it, or check the name");
         }
-        Optional<CheckSheet> read = SheetFiles.read(sheet, bench);
+        Optional<CheckSheet> read = SheetFiles.read(sheet, folders, bench);
         if (read.isEmpty()) {
             return Main.UNUSABLE;
         }
@@ -178,14 +182,18 @@ final class WalkCommand implements Callable<Integer> {
         }
         CheckSheet other = null;
         if (from != null) {
-            Optional<CheckSheet> read = SheetFiles.read(from, bench);
+            Optional<CheckSheet> read = SheetFiles.read(from, folders, bench);
             if (read.isEmpty()) {
                 return Main.UNUSABLE;
             }
             other = read.get();
         }
+        Optional<SpecPack> pack = folders.pack(bench);
+        if (pack.isEmpty()) {
+            return Main.UNUSABLE;
+        }
         try (Talk talk = talk(bench)) {
-            CheckSheet begun = new WalkSetup(talk, SpecPack.bundled(), LocalDate.now(clock), given(other)).sheet();
+            CheckSheet begun = new WalkSetup(talk, pack.get(), LocalDate.now(clock), given(other)).sheet();
             if (isThere(file)) {
                 return alreadyThere(file);
             }

@@ -46,6 +46,7 @@ final class EngineReader {
             "clearances", "clearances",
             "closer clearances", "closerClearances",
             "decompressor", "decompressor/valve",
+            "camshafts", "camshafts",
             "condition", "condition");
 
     private static final Map<String, String> OF_TRAIN = Map.of(
@@ -192,9 +193,7 @@ final class EngineReader {
 
     private FiringOrder firingOrder(JsonFields fields, Json cylinders, int count) {
         List<Integer> order = fields.find("firingOrder")
-                .map(value -> document.items(value).stream()
-                        .map(item -> document.wholeNumber(item, 1, MOST_CYLINDERS))
-                        .toList())
+                .map(this::order)
                 .orElseGet(() -> IntStream.rangeClosed(1, count).boxed().toList());
         if (order.size() != count) {
             throw document.error(
@@ -204,30 +203,43 @@ final class EngineReader {
                     "correct one of the two");
         }
         // alone first, so that a wrong order is not taken for wrong intervals
-        FiringOrder even = document.at(fields.find("firingOrder").orElse(cylinders), () -> FiringOrder.even(order));
-        return fields.find("firingIntervals")
-                .map(value -> document.at(
-                        value,
-                        () -> new FiringOrder(
-                                order,
-                                document.items(value).stream()
-                                        .map(this::degrees)
-                                        .toList())))
-                .orElse(even);
+        FiringOrder even = evenly(fields.find("firingOrder").orElse(cylinders), order);
+        return fields.find("firingIntervals").map(value -> at(value, order)).orElse(even);
+    }
+
+    /** The cylinders in the order in which they fire. */
+    List<Integer> order(Json value) {
+        return document.items(value).stream()
+                .map(item -> document.wholeNumber(item, 1, MOST_CYLINDERS))
+                .toList();
+    }
+
+    /** Cylinders that fire evenly; {@code place} gives their order. */
+    FiringOrder evenly(Json place, List<Integer> order) {
+        return document.at(place, () -> FiringOrder.even(order));
+    }
+
+    /** Cylinders that fire at given intervals. */
+    FiringOrder at(Json intervals, List<Integer> order) {
+        return document.at(
+                intervals,
+                () -> new FiringOrder(
+                        order,
+                        document.items(intervals).stream().map(this::degrees).toList()));
     }
 
     private Ratio degrees(Json value) {
         return Ratio.of(document.number(value, "crank degrees as a number"));
     }
 
-    private void condition(JsonFields fields, EngineSpec.Builder builder) {
+    void condition(JsonFields fields, EngineSpec.Builder builder) {
         String expected = "a temperature such as \"30 °C\"";
         fields.find("minTemperature", expected, Temperature::parse).ifPresent(builder::coldest);
         fields.find("maxTemperature", expected, Temperature::parse).ifPresent(builder::warmest);
         fields.finish();
     }
 
-    private CamTiming timing(JsonFields fields) {
+    CamTiming timing(JsonFields fields) {
         JsonFields intake = document.fields(fields.get("in"));
         JsonFields exhaust = document.fields(fields.get("ex"));
         Ratio margin = fields.find("margin", "an angle such as \"15 deg\"", CamTiming::parseDegrees)
@@ -247,7 +259,7 @@ final class EngineReader {
         return timing;
     }
 
-    private Decompressor decompressor(JsonFields fields) {
+    Decompressor decompressor(JsonFields fields) {
         ValveId valve = fields.get("valve", "a valve such as \"1-ex-1\"", ValveId::parse);
         Optional<Ratio> before = fields.find("before", "an angle such as \"60 deg\"", CamTiming::parseDegrees);
         Optional<Ratio> after = fields.find("after", "an angle such as \"20 deg\"", CamTiming::parseDegrees);
@@ -260,7 +272,7 @@ final class EngineReader {
                 () -> new Decompressor(valve, before.orElse(null), after.orElse(null)));
     }
 
-    private Camshafts camshafts(JsonFields fields) {
+    Camshafts camshafts(JsonFields fields) {
         PerBank perBank =
                 fields.find("perBank", "one or one-per-role", PerBank::parse).orElse(PerBank.ONE_PER_ROLE);
         List<List<Integer>> banks = fields.items("banks").stream()
@@ -276,7 +288,8 @@ final class EngineReader {
         return fields.get(name, "an event such as \"15 deg BTDC\"", CamTiming.Event::parse);
     }
 
-    private ValveTrain train(JsonFields fields) {
+    /** What moves the valves. */
+    ValveTrain train(JsonFields fields) {
         Json kindValue = fields.get("kind");
         String kind = document.text(kindValue, "a kind of valve train");
         ValveTrain train = document.at(fields, OF_TRAIN, () -> train(kindValue, kind, fields));
@@ -330,6 +343,32 @@ final class EngineReader {
 
     private static ShimRange shims(JsonFields fields, String name) {
         return fields.get(name, "sizes such as \"1.20..3.50 mm step 0.05 mm\"", ShimRange::parse);
+    }
+
+    /** The figures that a kind of valve train has, in the order of documents; empty where the kind is not known. */
+    static Optional<List<String>> figuresOf(String kind) {
+        for (ScrewPlace place : ScrewPlace.values()) {
+            if (place.kind().equals(kind)) {
+                return Optional.of(
+                        place.needsRatio()
+                                ? List.of("pitch", "ratio", "head")
+                                : place == ScrewPlace.TAPPET
+                                        ? List.of("pitch", "head", "step")
+                                        : List.of("pitch", "head"));
+            }
+        }
+        for (ShimPlace place : ShimPlace.values()) {
+            if (place.kind().equals(kind)) {
+                return Optional.of(place == ShimPlace.FOLLOWER ? List.of("shims", "ratio") : List.of("shims"));
+            }
+        }
+        return Optional.ofNullable(
+                switch (kind) {
+                    case "eccentric" -> List.of("eccentricity", "multiplier");
+                    case "desmodromic" -> List.of("openerShims", "closerShims");
+                    case "fixed", "hydraulic" -> List.<String>of();
+                    default -> null;
+                });
     }
 
     private static String kinds() {

@@ -4,6 +4,7 @@ import dev.lash.check.Unconfirmed;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Figure;
 import dev.lash.engine.Origin;
+import dev.lash.measure.LengthUnit;
 import dev.lash.specs.JsonText.Fields;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -81,6 +82,27 @@ final class FigureForms {
                 .collect(Collectors.toList());
     }
 
+    /** Figures that stand in place of a template's, as a sheet keeps them. */
+    static List<Map<String, Object>> overridden(EngineSpec engine) {
+        return engine.overridden().stream()
+                .map(o -> toldOrigin(
+                        new Fields().put("figure", pointer(o.figure())).putText("was", o.was()), o.origin()))
+                .collect(Collectors.toList());
+    }
+
+    /** The same as a report tells it, with what they are now. */
+    static List<Map<String, Object>> overridden(EngineSpec engine, LengthUnit unit) {
+        return engine.overridden().stream()
+                .map(o -> toldOrigin(
+                        new Fields()
+                                .put("figure", pointer(o.figure()))
+                                .put("words", o.figure().words())
+                                .put("value", engine.findFigure(o.figure(), unit))
+                                .putText("was", o.was(unit)),
+                        o.origin()))
+                .collect(Collectors.toList());
+    }
+
     /** Figures that a result leans on and that the shop has not confirmed. */
     static List<Map<String, Object>> unconfirmed(List<Unconfirmed> figures) {
         return figures.stream()
@@ -91,6 +113,11 @@ final class FigureForms {
                                 .put("value", f.value()),
                         f.origin()))
                 .collect(Collectors.toList());
+    }
+
+    /** Nothing is said of the origin of a figure that was not there, or that no source gave. */
+    private static Map<String, Object> toldOrigin(Fields fields, Origin origin) {
+        return origin.equals(Origin.STATED) ? fields.map() : origin(fields, origin);
     }
 
     private static Map<String, Object> origin(Fields fields, Origin origin) {

@@ -65,7 +65,9 @@ public final class ReportWriter {
                 .put("libraryVersion", Versions.library())
                 .put(
                         "packVersion",
-                        engine.template().map(template -> SpecPack.bundled().version()))
+                        engine.template()
+                                .filter(template -> !Template.isOfFolder(template))
+                                .map(template -> SpecPack.bundled().version()))
                 .putText("machine", sheet.machine())
                 .put("date", sheet.date().map(Object::toString))
                 .put("usage", sheet.usage().map(Object::toString))
@@ -94,6 +96,7 @@ public final class ReportWriter {
                 .put(
                         "findings",
                         report.findings().stream().map(ReportWriter::finding).toList())
+                .putList("overridden", FigureForms.overridden(engine, unit))
                 .putList("unconfirmed", FigureForms.unconfirmed(report.unconfirmed()))
                 .put("cautions", report.cautions());
         return JsonText.write(fields.map(), pretty);

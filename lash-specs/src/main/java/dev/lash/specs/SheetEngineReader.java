@@ -1,11 +1,10 @@
 package dev.lash.specs;
 
-import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Figure;
-import dev.lash.engine.Gap;
 import dev.lash.engine.Origin;
+import dev.lash.engine.Overridden;
 import dev.lash.engine.ValveRole;
 import dev.lash.measure.LengthUnit;
 import dev.lash.measure.RejectedValueException;
@@ -26,17 +25,17 @@ import java.util.stream.Collectors;
  */
 final class SheetEngineReader {
     private static final String PLACE = "the manual and page where the shop read it";
+    private static final String WINDOW = "a window such as \"0.11..0.16 mm\"";
     private static final String POINTER = "the place of a figure, such as \"/train/pitch\"";
 
-    private final SpecPack pack;
     private final JsonDocument document;
 
-    SheetEngineReader(SpecPack pack, JsonDocument document) {
-        this.pack = pack;
+    SheetEngineReader(JsonDocument document) {
         this.document = document;
     }
 
-    EngineSpec read(JsonFields fields) {
+    /** The engine of a sheet, which may name a template of the pack. */
+    EngineSpec read(JsonFields fields, SpecPack pack) {
         Confirmations confirmations = confirmations(fields);
         Map<ValveRole, String> confirmedFrom = confirmations.windows;
         EngineReader reader = new EngineReader(document);
@@ -45,7 +44,7 @@ final class SheetEngineReader {
             JsonFields inner = document.fields(inline.get());
             EngineSpec spec = reader.read(inner, confirmedFrom, inner.text("template"));
             inner.finish();
-            EngineSpec known = origins(spec, fields.items("origins"));
+            EngineSpec known = origins(spec, fields.items("origins"), fields.items("overridden"));
             fields.finish();
             return confirmed(known, confirmations);
         }
@@ -57,13 +56,28 @@ final class SheetEngineReader {
                         "is not a template of the pack",
                         "one of " + String.join(", ", pack.ids()),
                         "write one of these"));
-        EngineSpec spec = overlaid(template.spec(), fields, reader, confirmedFrom);
-        fields.finish();
-        return confirmed(spec, confirmations);
+        return overlaid(template.spec(), fields, confirmations);
     }
 
-    /** Where the shop read the windows, by role, and every other figure; {@code all} for those that are not named. */
-    private record Confirmations(Map<ValveRole, String> windows, Map<Figure, Json> figures, String all) {}
+    /** A template with the figures of a document laid over it. */
+    static EngineSpec overlaid(JsonDocument document, EngineSpec template) {
+        SheetEngineReader reader = new SheetEngineReader(document);
+        JsonFields fields = document.fields(document.root());
+        return reader.overlaid(template, fields, reader.confirmations(fields));
+    }
+
+    private EngineSpec overlaid(EngineSpec template, JsonFields fields, Confirmations told) {
+        EngineSpec spec = new TemplateOverlay(document, template).lay(fields, told.windows, told.isOneForAll);
+        fields.finish();
+        return confirmed(spec, told);
+    }
+
+    /**
+     * Where the shop read the windows, by role, and every other figure; {@code all} for those that are not named. One place for all
+     * windows is that of those on the sheet alone, where there are any.
+     */
+    private record Confirmations(
+            Map<ValveRole, String> windows, Map<Figure, Json> figures, String all, boolean isOneForAll) {}
 
     /** Where the shop read its figures: one place for all windows, or one for each figure. */
     private Confirmations confirmations(JsonFields fields) {
@@ -86,7 +100,7 @@ final class SheetEngineReader {
                         "remove it; give the shop's own wearPrior where it knows better");
             });
             byName.finish();
-            return new Confirmations(places, figures, all);
+            return new Confirmations(places, figures, all, false);
         }
         given.ifPresent(value -> {
             String place = document.text(value, "the manual and page where the shop read the windows");
@@ -94,7 +108,7 @@ final class SheetEngineReader {
                 places.put(role, place);
             }
         });
-        return new Confirmations(places, figures, "");
+        return new Confirmations(places, figures, "", true);
     }
 
     private EngineSpec confirmed(EngineSpec engine, Confirmations told) {
@@ -130,15 +144,11 @@ final class SheetEngineReader {
     }
 
     /** Where the figures of an inline engine came from, as a sheet remembers it that was begun with a template. */
-    private EngineSpec origins(EngineSpec engine, List<Json> items) {
+    private EngineSpec origins(EngineSpec engine, List<Json> items, List<Json> laidOver) {
         Map<Figure, Origin> origins = new EnumMap<>(Figure.class);
         for (Json item : items) {
             JsonFields fields = document.fields(item);
-            Origin origin = new Origin(
-                    fields.get("kind", "a kind of source", SheetEngineReader::kind),
-                    fields.text("title"),
-                    fields.text("place"),
-                    fields.text("template"));
+            Origin origin = origin(fields);
             for (Json named : document.items(fields.get("figures"))) {
                 Figure figure = FigureForms.at(document.text(named, POINTER))
                         .filter(f -> engine.findFigure(f, LengthUnit.MILLIMETRE).isPresent())
@@ -159,7 +169,37 @@ final class SheetEngineReader {
             }
             fields.finish();
         }
-        return engine.toBuilder().origins(origins).build();
+        EngineSpec.Builder builder = engine.toBuilder().origins(origins);
+        for (Json item : laidOver) {
+            JsonFields fields = document.fields(item);
+            Figure figure = fields.get("figure", POINTER, SheetEngineReader::figure);
+            Optional<String> was = figure.isWindow()
+                    ? fields.find(
+                            "was", WINDOW, text -> ClearanceWindow.parse(text).toString())
+                    : fields.find("was", "a text", Function.identity());
+            builder.overridden(new Overridden(
+                    figure, was.orElse(""), fields.find("kind").isPresent() ? origin(fields) : Origin.STATED));
+            fields.finish();
+        }
+        return builder.build();
+    }
+
+    private static Origin origin(JsonFields fields) {
+        return new Origin(
+                fields.get("kind", "a kind of source", SheetEngineReader::kind),
+                fields.text("title"),
+                fields.text("place"),
+                fields.text("template"));
+    }
+
+    private static Figure figure(String pointer) {
+        return FigureForms.at(pointer)
+                .orElseThrow(() -> new RejectedValueException(
+                        "figure",
+                        pointer,
+                        "is not the place of a figure",
+                        Arrays.stream(Figure.values()).map(FigureForms::pointer).collect(Collectors.joining(", ")),
+                        "write one of these"));
     }
 
     private static Origin.Kind kind(String word) {
@@ -172,60 +212,5 @@ final class SheetEngineReader {
                         "is not a kind of source",
                         "common-practice, from-memory, published or shop",
                         "write one of these; leave the figure out where the shop stated it"));
-    }
-
-    private EngineSpec overlaid(
-            EngineSpec base, JsonFields fields, EngineReader reader, Map<ValveRole, String> confirmedFrom) {
-        EngineSpec.Builder builder = base.toBuilder();
-        boolean ownWindows = List.of("clearances", "setTo", "closerClearances", "closerSetTo").stream()
-                .anyMatch(name -> fields.find(name).isPresent());
-        for (Gap gap : base.gaps()) {
-            boolean closer = gap == Gap.CLOSER;
-            String setName = closer ? "closerSetTo" : "setTo";
-            Map<ValveRole, ClearanceWindow> check = reader.windows(fields, closer ? "closerClearances" : "clearances");
-            Map<ValveRole, ClearanceWindow> setTo = reader.windows(fields, setName);
-            for (ValveRole role : ValveRole.values()) {
-                Optional<ClearanceSpec> typical = base.findClearance(role, gap);
-                Optional<ClearanceWindow> window =
-                        Optional.ofNullable(check.get(role)).or(() -> typical.map(ClearanceSpec::check));
-                if (window.isEmpty()) {
-                    reader.refuseSetToAlone(fields, setName, check, setTo);
-                    continue;
-                }
-                ClearanceWindow setWindow = Optional.ofNullable(setTo.get(role))
-                        .or(() -> check.containsKey(role) ? Optional.empty() : typical.map(ClearanceSpec::setTo))
-                        .orElse(window.get());
-                String confirmed = check.containsKey(role) || !ownWindows ? confirmedFrom.getOrDefault(role, "") : "";
-                if (confirmed.isBlank() && check.containsKey(role)) {
-                    typical.map(ClearanceSpec::check)
-                            .filter(window.get()::isUnlike)
-                            .ifPresent(usual -> refuseUnlike(
-                                    document.fields(fields.get(closer ? "closerClearances" : "clearances"))
-                                            .get(role.code()),
-                                    usual));
-                }
-                ClearanceSpec spec = document.at(
-                        fields,
-                        Map.of("window to set to", setName + "/" + role.code()),
-                        () -> new ClearanceSpec(window.get(), setWindow, confirmed));
-                if (closer) {
-                    builder.closerClearance(role, spec);
-                } else {
-                    builder.clearance(role, spec);
-                }
-            }
-        }
-        reader.checkInterval(fields).ifPresent(builder::checkInterval);
-        reader.wearPrior(fields).ifPresent(builder::wearPrior);
-        return document.at(fields, Map.of("closer clearances", "closerClearances"), builder::build);
-    }
-
-    /** An unconfirmed window far from the template's is a slip more often than not; a confirmed one is the manual's. */
-    private void refuseUnlike(Json window, ClearanceWindow usual) {
-        throw document.error(
-                window,
-                "is five times or more off the window of the template",
-                "a window of the size of " + usual,
-                "check the decimal and the unit; if the manual gives this window, say where in \"confirmedFrom\"");
     }
 }

@@ -116,7 +116,7 @@ public final class SheetReader {
 
         CheckSheet sheet() {
             JsonFields fields = document.fields(FORMAT, "check sheet");
-            EngineSpec engine = new SheetEngineReader(pack, document).read(document.fields(fields.get("engine")));
+            EngineSpec engine = new SheetEngineReader(document).read(document.fields(fields.get("engine")), pack);
             GaugeSet gauges = gauges(document.fields(fields.get("gauges")));
             CheckSheet.Builder builder = CheckSheet.builder(engine, gauges);
             builder.machine(fields.text("machine"));

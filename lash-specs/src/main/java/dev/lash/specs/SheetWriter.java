@@ -124,6 +124,7 @@ public final class SheetWriter {
         return new Fields()
                 .put("inline", spec.map())
                 .putList("origins", FigureForms.origins(engine))
+                .putList("overridden", FigureForms.overridden(engine))
                 .put("confirmedFrom", confirmations(engine))
                 .map();
     }
@@ -202,7 +203,8 @@ public final class SheetWriter {
                 .map();
     }
 
-    private static Map<String, Object> train(ValveTrain train) {
+    /** A valve train as documents have it. */
+    static Map<String, Object> train(ValveTrain train) {
         Fields fields = new Fields().put("kind", train.kind());
         return train.match(new ValveTrain.Cases<>() {
             @Override

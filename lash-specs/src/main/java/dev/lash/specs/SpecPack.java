@@ -2,6 +2,7 @@ package dev.lash.specs;
 
 import static java.util.Objects.requireNonNull;
 
+import dev.lash.engine.EngineSpec;
 import dev.lash.measure.RejectedValueException;
 import java.io.IOException;
 import java.io.InputStream;
@@ -189,6 +190,31 @@ public final class SpecPack {
     public Template get(String id) {
         return find(id).orElseThrow(() -> new RejectedValueException(
                 "template", id, "is not in the pack", "one of " + ids(), "choose one of these"));
+    }
+
+    /**
+     * A template with the shop's figures laid over it, as a sheet that names the template lays them.
+     *
+     * <pre>{@code
+     * TemplateOverrides manual = TemplateOverrides.parse("hill bike 5", """
+     *         { "clearances": { "in": "0.09..0.12 mm" }, "train": { "pitch": "1 mm" },
+     *           "confirmedFrom": { "in": "workshop manual, page 3-8", "pitch": "page 3-2" } }
+     *         """);
+     * EngineSpec engine = SpecPack.bundled().resolve("screw-single", manual);
+     * engine.overridden();                        // pitch was 0.75 mm, from memory (...); and the intake window
+     * engine.origin(Figure.EXHAUST_WINDOW);       // still the template's source
+     * engine.isConfirmed(Figure.EXHAUST_WINDOW);  // false: reports say so
+     * }</pre>
+     *
+     * @param id the id of the template
+     * @param overrides the shop's figures
+     * @return the engine, which remembers where each figure came from, where the shop read it, and what it was in the template
+     * @throws IllegalArgumentException if the pack has no template of that id
+     * @throws DocumentException if a figure cannot be read, contradicts another, or makes the template another engine
+     */
+    public EngineSpec resolve(String id, TemplateOverrides overrides) {
+        requireNonNull(overrides, "overrides");
+        return get(id).resolve(overrides);
     }
 
     private static Template load(String id, Entry entry) {

@@ -39,6 +39,8 @@ public record Template(
         Features features,
         List<TemplateExample> examples)
         implements Serializable {
+    private static final String OWN = ", the shop's own, ";
+
     /**
      * Creates a template.
      *
@@ -61,13 +63,28 @@ public record Template(
         provenance = Collections.unmodifiableMap(new LinkedHashMap<>(provenance));
     }
 
+    /** Whether the name of a template, as an engine has it, tells that it came from a folder of the shop's. */
+    static boolean isOfFolder(String name) {
+        return name.contains(OWN);
+    }
+
+    /**
+     * This template with the shop's figures laid over it. Each is then the shop's own ({@link EngineSpec#origin}), the others keep their
+     * sources, and {@link EngineSpec#overridden} tells what was replaced.
+     *
+     * @param overrides the shop's figures
+     * @return the engine
+     * @throws DocumentException if a figure cannot be read, contradicts another, or makes the template another engine
+     */
+    public EngineSpec resolve(TemplateOverrides overrides) {
+        return overrides.over(spec);
+    }
+
     /** The same as a shop's own, from that file: its engine and the origin of each figure say so in every report. */
     Template asShops(String file) {
-        String name = id() + ", revision " + revision + ", the shop's own";
+        String name = id() + ", revision " + revision + OWN + file;
         Map<Figure, Origin> origins = new EnumMap<>(Figure.class);
-        spec.origins()
-                .forEach((figure, o) ->
-                        origins.put(figure, new Origin(o.kind(), o.title(), o.place(), name + ", " + file)));
+        spec.origins().forEach((figure, o) -> origins.put(figure, new Origin(o.kind(), o.title(), o.place(), name)));
         return new Template(
                 spec.toBuilder().template(name).origins(origins).build(),
                 revision,

@@ -54,6 +54,7 @@ class PublicSurfaceTest {
                         "PackVersion",
                         "PackVersion$Step",
                         "SpecPack$Overlay",
+                        "TemplateOverrides",
                         "TemplateExample",
                         "TemplateExample$Difference",
                         "Template$Features",

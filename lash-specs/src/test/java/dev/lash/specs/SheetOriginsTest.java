@@ -105,7 +105,7 @@ class SheetOriginsTest {
     }
 
     @Test
-    void theSameFigureStatedAgainIsStillTheTemplates() {
+    void theSameFigureStatedAgainCanBeConfirmed() {
         String interval = SpecPack.bundled()
                 .get(TWIN)
                 .spec()

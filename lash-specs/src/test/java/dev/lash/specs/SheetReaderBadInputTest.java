@@ -1275,15 +1275,16 @@ class SheetReaderBadInputTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"id", "cylinders", "train", "cautions", "condition", "camTiming", "firingOrder"})
-    void refusesMoreThanWindowsAndIntervalOverATemplate(String field) {
+    @ValueSource(strings = {"cautions", "tools", "pitch", "notes"})
+    void refusesWhatIsNoFigureOverATemplate(String field) {
         DocumentException refused = refused(overlaid("{ \"template\": \"screw-twin\", \"" + field + "\": \"x\" }"));
 
         assertThat(refused.pointer()).isEqualTo("/engine/" + field);
         assertThat(refused.problem()).isEqualTo("is an unknown field");
         assertThat(refused.expected())
                 .isEqualTo(
-                        "one of confirmedFrom, inline, template, clearances, setTo, closerClearances, closerSetTo, checkInterval, wearPrior");
+                        "one of confirmedFrom, inline, template, train, firingOrder, firingIntervals, clearances, setTo, "
+                                + "closerClearances, closerSetTo, condition, checkInterval, wearPrior, camTiming, decompressor, camshafts");
     }
 
     // Every value of a sheet in turn

@@ -680,10 +680,14 @@ class SheetReaderTest {
 
         assertThat(clearance(all, ValveRole.INTAKE).confirmedFrom()).isEqualTo("page 3-8");
         assertThat(clearance(all, ValveRole.EXHAUST).confirmedFrom()).isEqualTo("page 3-9");
-        assertThat(clearance(one, ValveRole.INTAKE).isConfirmed())
-                .as("the intake window is the template's still")
-                .isFalse();
+        assertThat(clearance(one, ValveRole.INTAKE).confirmedFrom())
+                .as("the template's, but named")
+                .isEqualTo("page 3-8");
         assertThat(clearance(one, ValveRole.EXHAUST).confirmedFrom()).isEqualTo("page 3-9");
+        EngineSpec text = overlaid("\"confirmedFrom\": \"page 3\", \"clearances\": { \"ex\": \"0.15..0.20 mm\" }");
+        assertThat(clearance(text, ValveRole.INTAKE).isConfirmed())
+                .as("one place for all is that of the sheet's own windows")
+                .isFalse();
     }
 
     @Test

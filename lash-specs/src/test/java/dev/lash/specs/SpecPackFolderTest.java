@@ -51,7 +51,8 @@ class SpecPackFolderTest {
 
         assertThat(interval(pack)).isEqualTo("4000 km");
         assertThat(interval(BUNDLED)).as("the bundled pack stays as it is").isEqualTo("5000 km");
-        assertThat(pack.get(ID).spec().template()).contains(ID + ", revision 2, the shop's own");
+        assertThat(pack.get(ID).spec().template())
+                .contains(ID + ", revision 2, the shop's own, " + folder + "/" + ID + ".json");
         assertThat(BUNDLED.get(ID).spec().template()).contains(ID + ", revision 2");
         assertThat(pack.ids()).isEqualTo(BUNDLED.ids());
         assertThat(pack.version()).isEqualTo(BUNDLED.version());
@@ -64,7 +65,8 @@ class SpecPackFolderTest {
         SpecPack pack = BUNDLED.withFolder(folder);
 
         assertThat(pack.ids()).hasSize(BUNDLED.ids().size() + 1).endsWith("yard-pump");
-        assertThat(pack.get("yard-pump").spec().template()).contains("yard-pump, revision 2, the shop's own");
+        assertThat(pack.get("yard-pump").spec().template())
+                .contains("yard-pump, revision 2, the shop's own, " + folder + "/yard-pump.json");
         assertThat(BUNDLED.find("yard-pump")).isEmpty();
     }
 
@@ -127,9 +129,12 @@ class SpecPackFolderTest {
         CheckSheet read = reader.read("sheet.json", sheet);
         String report = ReportWriter.pretty().write(CheckReport.of(read));
 
-        assertThat(read.engine().template()).contains(ID + ", revision 2, the shop's own");
-        assertThat(Trees.tree(report).at("/engine/template").stringValue())
-                .isEqualTo(ID + ", revision 2, the shop's own");
+        String name = ID + ", revision 2, the shop's own, " + folder + "/" + ID + ".json";
+        assertThat(read.engine().template()).contains(name);
+        assertThat(Trees.tree(report).at("/engine/template").stringValue()).isEqualTo(name);
+        assertThat(Trees.tree(report).has("packVersion"))
+                .as("no version of the pack has this template")
+                .isFalse();
         assertThat(report).contains("not confirmed");
         assertThat(Schemas.REPORT.errors(report)).isEmpty();
     }
