@@ -189,19 +189,21 @@ final class PackCommand implements Runnable {
             known(
                     "kind of valve train",
                     train,
-                    pack.search(t -> true).stream()
-                            .map(t -> t.spec().train().kind())
+                    pack.listed().stream()
+                            .map(SpecPack.Listed::train)
                             .distinct()
                             .sorted()
                             .toList());
             pack.overlays().forEach(bench.err()::println);
-            List<Template> found =
-                    pack.search(t -> (train == null || t.spec().train().kind().equals(train))
-                            && (cylinders == null || t.spec().firingOrder().cylinders() == cylinders)
-                            && (cooling == null || t.features().cooling().equals(cooling))
-                            && (use == null || t.features().uses().contains(use)));
+            List<SpecPack.Listed> found = pack.listed().stream()
+                    .filter(t -> t.status() == Template.Status.ACTIVE)
+                    .filter(t -> train == null || t.train().equals(train))
+                    .filter(t -> cylinders == null || t.cylinders() == cylinders)
+                    .filter(t -> cooling == null || t.features().cooling().equals(cooling))
+                    .filter(t -> use == null || t.features().uses().contains(use))
+                    .toList();
             StringBuilder out = new StringBuilder();
-            found.forEach(t -> TextTable.paragraph(t.id() + ": " + t.spec().title(), "- ", out));
+            found.forEach(t -> TextTable.paragraph(t.id() + ": " + t.title(), "- ", out));
             bench.out().print(out);
             bench.out().println(found.size() + (found.size() == 1 ? " template" : " templates"));
             return Main.DONE;

@@ -269,7 +269,8 @@ class PackCommandTest {
         ProgramRun show = pack("show", ID, "--folder", folder.toString());
 
         assertThat(list.code()).isZero();
-        assertThat(list.err()).isEqualTo(ID + " replaced by " + folder + "/" + ID + ".json\n");
+        assertThat(list.err())
+                .isEqualTo(ID + " replaced by " + folder + "/" + ID + ".json: check interval was 5000 km\n");
         assertThat(show.out()).contains("4000 km", "the shop's own");
         assertThat(pack("show", ID).out()).contains("5000 km").doesNotContain("the shop's own");
 

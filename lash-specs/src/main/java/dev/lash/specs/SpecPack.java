@@ -3,11 +3,13 @@ package dev.lash.specs;
 import static java.util.Objects.requireNonNull;
 
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Overridden;
 import dev.lash.measure.RejectedValueException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Serializable;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -29,12 +31,15 @@ import java.util.function.Predicate;
  *
  * <pre>{@code
  * SpecPack pack = SpecPack.bundled().withFolder(Path.of("our-templates"));
- * pack.overlays();                     // which templates the folder added or replaced
+ * pack.overlays();                     // which templates the folder added or replaced, and which figures
  * EngineSpec engine = pack.get("screw-single").spec();
  * }</pre>
  */
 public final class SpecPack {
     static final String FORMAT = "lash-pack/1";
+    static final String INDEX = "index.txt";
+    private static final String INDEX_FORMAT = "lash-index/1";
+    private static final int FIELDS = 10;
     private static final String FOLDER = "pack/";
 
     private final String version;
@@ -42,7 +47,88 @@ public final class SpecPack {
     private final Map<String, Template> own;
     private final List<Overlay> overlays;
 
-    private record Entry(String file, int revision, String sha256) {}
+    /** A line of the index: id, file, revision, checksum, status, kind of train, cylinders, cooling, uses, title. */
+    private static final class Entry {
+        private final String[] fields;
+        private final int line;
+        private final int revision;
+
+        Entry(String[] fields, int line) {
+            this.fields = fields;
+            this.line = line;
+            this.revision = wholeNumber(fields[2], line);
+        }
+
+        String file() {
+            return fields[1];
+        }
+
+        int revision() {
+            return revision;
+        }
+
+        String sha256() {
+            return fields[3];
+        }
+
+        Listed listed() {
+            for (Template.Status status : Template.Status.values()) {
+                if (status.word().equals(fields[4])) {
+                    List<String> uses = fields[8].isEmpty() ? List.of() : List.of(fields[8].split(",", -1));
+                    return new Listed(
+                            fields[0],
+                            fields[9],
+                            status,
+                            fields[5],
+                            wholeNumber(fields[6], line),
+                            new Template.Features(fields[7], uses));
+                }
+            }
+            throw broken(line, fields[4], "is no status", "active, deprecated or withdrawn");
+        }
+    }
+
+    /**
+     * What the index tells of a template, without opening it.
+     *
+     * @param id the id
+     * @param title the title
+     * @param status whether it should still be used
+     * @param train the kind of valve train, such as {@code rocker-screw}
+     * @param cylinders how many cylinders the engine has
+     * @param features what kind of machine it is for
+     */
+    public record Listed(
+            String id, String title, Template.Status status, String train, int cylinders, Template.Features features)
+            implements Serializable {
+        /**
+         * Creates an entry.
+         *
+         * @param id the id
+         * @param title the title
+         * @param status whether it should still be used
+         * @param train the kind of valve train, such as {@code rocker-screw}
+         * @param cylinders how many cylinders the engine has
+         * @param features what kind of machine it is for
+         */
+        public Listed {
+            requireNonNull(id, "id");
+            requireNonNull(title, "title");
+            requireNonNull(status, "status");
+            requireNonNull(train, "train");
+            requireNonNull(features, "features");
+        }
+
+        private static Listed of(Template template) {
+            return new Listed(
+                    template.id(),
+                    template.spec().title(),
+                    template.lifeCycle().status(),
+                    template.spec().train().kind(),
+                    template.spec().firingOrder().cylinders(),
+                    template.features());
+        }
+    }
 
     /**
      * What a folder did to a template.
@@ -51,8 +137,10 @@ public final class SpecPack {
      * @param folder the folder
      * @param file the file in it
      * @param replaced whether there was a template of that id before; otherwise it was added
+     * @param figures the figures that are not as they were, each with what it was; none where the template was added
      */
-    public record Overlay(String id, String folder, String file, boolean replaced) implements Serializable {
+    public record Overlay(String id, String folder, String file, boolean replaced, List<Overridden> figures)
+            implements Serializable {
         /**
          * Creates an entry of the merge report.
          *
@@ -60,17 +148,31 @@ public final class SpecPack {
          * @param folder the folder
          * @param file the file in it
          * @param replaced whether there was a template of that id before; otherwise it was added
+         * @param figures the figures that are not as they were, each with what it was; none where the template was added
          */
         public Overlay {
             requireNonNull(id, "id");
             requireNonNull(folder, "folder");
             requireNonNull(file, "file");
+            figures = List.copyOf(figures);
         }
 
-        /** {@return the entry in words} */
+        /** {@return the entry in words, with what the figures that changed were before} */
         @Override
         public String toString() {
-            return id + (replaced ? " replaced by " : " added by ") + folder + "/" + file;
+            StringBuilder text = new StringBuilder(id)
+                    .append(replaced ? " replaced by " : " added by ")
+                    .append(folder)
+                    .append('/')
+                    .append(file);
+            String separator = ": ";
+            for (Overridden figure : figures) {
+                text.append(separator)
+                        .append(figure.figure().words())
+                        .append(figure.was().isEmpty() ? " was not given" : " was " + figure.was());
+                separator = ", ";
+            }
+            return text.toString();
         }
     }
 
@@ -88,24 +190,63 @@ public final class SpecPack {
      * @throws DocumentException if its index is broken
      */
     public static SpecPack bundled() {
-        JsonDocument document = JsonDocument.parse(FOLDER + "pack.json", bytes("pack.json"));
-        JsonFields fields = document.fields(FORMAT, "pack index");
-        String version = document.text(fields.get("version"), "a version");
+        // by hand, line by line: a JSON library costs a fresh virtual machine more than all the rest, and so does a
+        // first lambda
+        String text = new String(bytes(INDEX), StandardCharsets.UTF_8);
+        String version = "";
         Map<String, Entry> entries = new LinkedHashMap<>();
-        for (Json value : document.items(fields.get("templates"))) {
-            JsonFields entry = document.fields(value);
-            String id = document.text(entry.get("id"), "the id of a template");
-            Entry made = new Entry(
-                    document.text(entry.get("file"), "a file name"),
-                    document.wholeNumber(entry.get("revision"), 1, Integer.MAX_VALUE),
-                    document.text(entry.get("sha256"), "a SHA-256 checksum"));
-            entry.finish();
-            if (entries.put(id, made) != null) {
-                throw document.error(value, "repeats the id " + id, "each id once", "remove one of the two");
+        int line = 1;
+        for (int start = 0; start < text.length(); line++) {
+            int end = text.indexOf('\n', start);
+            if (end < 0) {
+                throw broken(line, text.substring(start), "ends too early", "a line end after each line");
             }
+            String[] fields = fields(text.substring(start, end), line == 1 ? 2 : FIELDS, line);
+            if (line == 1) {
+                if (!fields[0].equals(INDEX_FORMAT)) {
+                    throw broken(line, fields[0], "is not a format that this version reads", INDEX_FORMAT);
+                }
+                version = fields[1];
+            } else if (entries.put(fields[0], new Entry(fields, line)) != null) {
+                throw broken(line, fields[0], "is given twice", "each id once");
+            }
+            start = end + 1;
         }
-        fields.finish();
+        if (entries.isEmpty()) {
+            throw broken(line, "", "lists no template", "the whole pack");
+        }
         return new SpecPack(version, entries, Map.of(), List.of());
+    }
+
+    private static String[] fields(String line, int count, int number) {
+        String[] fields = new String[count];
+        int start = 0;
+        for (int i = 0; i < count; i++) {
+            int end = line.indexOf('\t', start);
+            if ((end < 0) != (i == count - 1)) {
+                throw broken(number, line, "has not the right number of fields", count + " fields between tabs");
+            }
+            fields[i] = end < 0 ? line.substring(start) : line.substring(start, end);
+            start = end + 1;
+        }
+        return fields;
+    }
+
+    private static int wholeNumber(String text, int line) {
+        try {
+            int number = Integer.parseInt(text);
+            if (number > 0) {
+                return number;
+            }
+        } catch (NumberFormatException noNumber) {
+            // said below
+        }
+        throw broken(line, text, "is no whole number", "a whole number from 1");
+    }
+
+    private static DocumentException broken(int line, String value, String problem, String expected) {
+        return new DocumentException(
+                FOLDER + INDEX, line, 1, "", value, problem, expected, "use an unbroken jar of one version");
     }
 
     /**
@@ -130,7 +271,14 @@ public final class SpecPack {
         List<Overlay> told = new ArrayList<>(overlays);
         for (PackFolder.Entry entry : read.entries()) {
             Template template = entry.template().asShops(folder + "/" + entry.name());
-            told.add(new Overlay(template.id(), folder.toString(), entry.name(), ids().contains(template.id())));
+            Optional<Template> before = find(template.id());
+            told.add(new Overlay(
+                    template.id(),
+                    folder.toString(),
+                    entry.name(),
+                    before.isPresent(),
+                    before.map(beneath -> Overridden.between(beneath.spec(), template.spec()))
+                            .orElse(List.of())));
             laidOver.put(template.id(), template);
         }
         return new SpecPack(version, entries, Collections.unmodifiableMap(laidOver), List.copyOf(told));
@@ -142,7 +290,21 @@ public final class SpecPack {
     }
 
     /**
-     * Finds templates by what they are for.
+     * What the pack holds, for a list to choose from; no template is opened for it.
+     *
+     * @return an entry for each template, in the order of {@link #ids}, those that should no longer be used included
+     */
+    public List<Listed> listed() {
+        List<Listed> all = new ArrayList<>();
+        for (String id : ids()) {
+            Template ours = own.get(id);
+            all.add(ours == null ? requireNonNull(entries.get(id)).listed() : Listed.of(ours));
+        }
+        return List.copyOf(all);
+    }
+
+    /**
+     * Finds templates by what they are for. It opens every template; where the index tells enough, {@link #listed} is quicker.
      *
      * @param wanted what a template must be
      * @return those that are and that should still be used, in the order of {@link #ids}
@@ -218,29 +380,29 @@ public final class SpecPack {
     }
 
     private static Template load(String id, Entry entry) {
-        byte[] utf8 = bytes(entry.file);
-        JsonDocument document = JsonDocument.parse(FOLDER + entry.file, utf8);
-        if (!sha256(utf8).equals(entry.sha256)) {
+        byte[] utf8 = bytes(entry.file());
+        JsonDocument document = JsonDocument.parse(FOLDER + entry.file(), utf8);
+        if (!sha256(utf8).equals(entry.sha256())) {
             throw new DocumentException(
-                    FOLDER + entry.file,
+                    FOLDER + entry.file(),
                     1,
                     1,
                     "",
                     "",
                     "is not the file that the index names: its checksum differs",
-                    entry.sha256,
+                    entry.sha256(),
                     "take the whole pack of one version");
         }
         Template template = new TemplateReader(document).read();
-        if (!template.id().equals(id) || template.revision() != entry.revision) {
+        if (!template.id().equals(id) || template.revision() != entry.revision()) {
             throw new DocumentException(
-                    FOLDER + entry.file,
+                    FOLDER + entry.file(),
                     1,
                     1,
                     "/id",
                     template.spec().template().orElse(""),
                     "is not what the index names",
-                    id + ", revision " + entry.revision,
+                    id + ", revision " + entry.revision(),
                     "take the whole pack of one version");
         }
         return template;

@@ -5,14 +5,18 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.lang.reflect.InvocationTargetException;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** Loads the library anew with some of its resources changed or missing, as a broken jar would have them. */
 final class OverlaidLoader extends ClassLoader {
     private static final String PACKAGE = "dev.lash.specs.";
 
     private final Map<String, Optional<byte[]>> changed = new HashMap<>();
+
+    private final Set<String> refused = new HashSet<>();
 
     OverlaidLoader() {
         super(OverlaidLoader.class.getClassLoader());
@@ -30,8 +34,17 @@ final class OverlaidLoader extends ClassLoader {
         return this;
     }
 
+    /** A class of the package is missing. */
+    OverlaidLoader refusing(String name) {
+        refused.add(name);
+        return this;
+    }
+
     @Override
     protected Class<?> loadClass(String name, boolean resolve) throws ClassNotFoundException {
+        if (refused.contains(name)) {
+            throw new ClassNotFoundException(name);
+        }
         if (!name.startsWith(PACKAGE)) {
             return super.loadClass(name, resolve);
         }

@@ -15,7 +15,8 @@ import java.util.stream.Stream;
 
 /**
  * Writes the index of the pack anew: the templates in the folder by name, with revision and checksum. The version of the pack
- * stays as it is; change it by hand.
+ * stays as it is; change it by hand. Beside {@code pack.json} it writes {@code index.txt}, the same with what a template is found by, in
+ * lines that the library reads without a JSON parser.
  *
  * <p>It needs nothing but the JDK. From the root of the repository:
  *
@@ -27,6 +28,13 @@ final class PackIndex {
 
     private static final Path FOLDER = Path.of("src", "main", "resources", "dev", "lash", "specs", "pack");
     private static final String INDEX = "pack.json";
+    private static final String LINES = "index.txt";
+    private static final Pattern TITLE = Pattern.compile("(?m)^ {2}\"title\": \"([^\"\\\\\\p{Cntrl}]*)\",$");
+    private static final Pattern STATUS = Pattern.compile("(?m)^ {2}\"status\": \"([a-z]+)\"");
+    private static final Pattern KIND = Pattern.compile("(?m)^ {2}\"train\": \\{\\s*\"kind\": \"([a-z-]+)\"");
+    private static final Pattern CYLINDERS = Pattern.compile("(?m)^ {2}\"cylinders\": ([0-9]+)");
+    private static final Pattern COOLING = Pattern.compile("(?m)^ {4}\"cooling\": \"([a-z]*)\"");
+    private static final Pattern USES = Pattern.compile("(?m)^ {4}\"uses\": \\[([^\\]]*)\\]");
     private static final Pattern VERSION = Pattern.compile("\"version\": \"([^\"]*)\"");
     private static final Pattern REVISION = Pattern.compile("(?m)^ {2}\"revision\": ([0-9]+)");
 
@@ -39,8 +47,13 @@ final class PackIndex {
         Path index = folder.resolve(INDEX);
         boolean same = Files.readString(index).equals(text);
         Files.writeString(index, text);
+        Path beside = folder.resolve(LINES);
+        String lines = lines(folder);
+        boolean sameLines = Files.exists(beside) && Files.readString(beside).equals(lines);
+        Files.writeString(beside, lines);
         PrintStream out = System.out;
         out.println(index + (same ? " was right already" : " written"));
+        out.println(beside + (sameLines ? " was right already" : " written"));
     }
 
     /** The index that fits the folder. */
@@ -66,6 +79,29 @@ final class PackIndex {
         return out.append("\n  ]\n}\n").toString();
     }
 
+    /** The index in lines that fits the folder; fields between tabs. */
+    static String lines(Path folder) throws IOException {
+        StringBuilder out = new StringBuilder("lash-index/1\t")
+                .append(first(VERSION, folder.resolve(INDEX)))
+                .append('\n');
+        for (Path file : templates(folder)) {
+            out.append(String.join(
+                            "\t",
+                            id(file),
+                            file.getFileName().toString(),
+                            first(REVISION, file),
+                            sha256(Files.readAllBytes(file)),
+                            first(STATUS, file),
+                            first(KIND, file),
+                            first(CYLINDERS, file),
+                            found(COOLING, file),
+                            found(USES, file).replaceAll("[\"\\s]", ""),
+                            first(TITLE, file)))
+                    .append('\n');
+        }
+        return out.toString();
+    }
+
     private static List<Path> templates(Path folder) throws IOException {
         try (Stream<Path> files = Files.list(folder)) {
             return files.filter(file -> file.toString().endsWith(".json") && !file.endsWith(INDEX))
@@ -76,6 +112,12 @@ final class PackIndex {
 
     private static String id(Path file) {
         return file.getFileName().toString().replace(".json", "");
+    }
+
+    /** What may be left out. */
+    private static String found(Pattern pattern, Path file) throws IOException {
+        Matcher matcher = pattern.matcher(Files.readString(file));
+        return matcher.find() ? matcher.group(1) : "";
     }
 
     private static String first(Pattern pattern, Path file) throws IOException {

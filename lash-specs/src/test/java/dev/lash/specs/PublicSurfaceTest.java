@@ -53,6 +53,7 @@ class PublicSurfaceTest {
                         "PackFinding",
                         "PackVersion",
                         "PackVersion$Step",
+                        "SpecPack$Listed",
                         "SpecPack$Overlay",
                         "TemplateOverrides",
                         "TemplateExample",

@@ -9,6 +9,8 @@ import dev.lash.check.CheckSheet;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
+import dev.lash.engine.Figure;
+import dev.lash.engine.Overridden;
 import dev.lash.engine.ValveRole;
 import dev.lash.specs.SpecPack.Overlay;
 import dev.lash.specs.Template.Status;
@@ -68,6 +70,8 @@ class SpecPackFolderTest {
         assertThat(pack.get("yard-pump").spec().template())
                 .contains("yard-pump, revision 2, the shop's own, " + folder + "/yard-pump.json");
         assertThat(BUNDLED.find("yard-pump")).isEmpty();
+        assertThat(pack.listed()).extracting(SpecPack.Listed::id).isEqualTo(pack.ids());
+        assertThat(pack.listed().get(pack.ids().size() - 1).train()).isEqualTo("rocker-screw");
     }
 
     @Test
@@ -83,12 +87,22 @@ class SpecPackFolderTest {
         assertThat(interval(pack)).as("the later folder wins").isEqualTo("2000 km");
         assertThat(pack.overlays())
                 .containsExactly(
-                        new Overlay(ID, folder.toString(), ID + ".json", true),
-                        new Overlay("yard-pump", folder.toString(), "yard-pump.json", false),
-                        new Overlay(ID, second.toString(), ID + ".json", true))
+                        new Overlay(ID, folder.toString(), ID + ".json", true, List.of(was(BUNDLED))),
+                        new Overlay("yard-pump", folder.toString(), "yard-pump.json", false, List.of()),
+                        new Overlay(
+                                ID, second.toString(), ID + ".json", true, List.of(was(BUNDLED.withFolder(folder)))))
                 .isUnmodifiable();
-        assertThat(pack.overlays().get(0)).hasToString(ID + " replaced by " + folder + "/" + ID + ".json");
+        assertThat(pack.overlays().get(0))
+                .hasToString(ID + " replaced by " + folder + "/" + ID + ".json: check interval was 5000 km");
         assertThat(pack.overlays().get(1)).hasToString("yard-pump added by " + folder + "/yard-pump.json");
+    }
+
+    private static Overridden was(SpecPack pack) {
+        EngineSpec engine = pack.get(ID).spec();
+        return new Overridden(
+                Figure.CHECK_INTERVAL,
+                engine.checkInterval().orElseThrow().toString(),
+                engine.origin(Figure.CHECK_INTERVAL));
     }
 
     @Test
@@ -225,9 +239,10 @@ class SpecPackFolderTest {
     void refusesNull() {
         assertThatNullPointerException().isThrownBy(() -> BUNDLED.withFolder(null));
         assertThatNullPointerException().isThrownBy(() -> BUNDLED.search(null));
-        assertThatNullPointerException().isThrownBy(() -> new Overlay(null, "", "", true));
-        assertThatNullPointerException().isThrownBy(() -> new Overlay("", null, "", true));
-        assertThatNullPointerException().isThrownBy(() -> new Overlay("", "", null, true));
+        assertThatNullPointerException().isThrownBy(() -> new Overlay(null, "", "", true, List.of()));
+        assertThatNullPointerException().isThrownBy(() -> new Overlay("", null, "", true, List.of()));
+        assertThatNullPointerException().isThrownBy(() -> new Overlay("", "", null, true, List.of()));
+        assertThatNullPointerException().isThrownBy(() -> new Overlay("", "", "", true, null));
         assertThatNullPointerException().isThrownBy(() -> PackCheck.of(null));
         assertThatNullPointerException().isThrownBy(() -> PackCheck.write(null));
     }

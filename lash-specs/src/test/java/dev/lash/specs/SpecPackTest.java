@@ -2,6 +2,7 @@ package dev.lash.specs;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatNullPointerException;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowable;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
@@ -45,6 +46,26 @@ class SpecPackTest {
         assertThat(Files.readString(FOLDER.resolve("pack.json")))
                 .as("pack.json, which is not the index of its folder: write it anew with  %s", PackIndex.COMMAND)
                 .isEqualTo(PackIndex.text(FOLDER));
+        assertThat(Files.readString(FOLDER.resolve("index.txt")))
+                .as("index.txt, which is not the index of its folder: write it anew with  %s", PackIndex.COMMAND)
+                .isEqualTo(PackIndex.lines(FOLDER));
+    }
+
+    /** Nobody notices a wrong index of what a template is found by, unless it is held against the templates themselves. */
+    @Test
+    void theIndexTellsWhatTheTemplatesAre() {
+        assertThat(PACK.listed())
+                .containsExactlyElementsOf(ids().map(PACK::get)
+                        .map(t -> new SpecPack.Listed(
+                                t.id(),
+                                t.spec().title(),
+                                t.lifeCycle().status(),
+                                t.spec().train().kind(),
+                                t.spec().firingOrder().cylinders(),
+                                t.features()))
+                        .toList())
+                .isUnmodifiable();
+        assertThat(PACK.version()).isEqualTo(Trees.tree(index()).get("version").stringValue());
     }
 
     @Test
@@ -53,7 +74,7 @@ class SpecPackTest {
             assertThat(files.map(file -> file.getFileName().toString()))
                     .as("the files of the pack; write pack.json anew with  %s", PackIndex.COMMAND)
                     .containsExactlyInAnyOrderElementsOf(
-                            Stream.concat(Stream.of("pack.json"), ids().map(id -> id + ".json"))
+                            Stream.concat(Stream.of("pack.json", "index.txt"), ids().map(id -> id + ".json"))
                                     .toList());
         }
     }
@@ -66,6 +87,7 @@ class SpecPackTest {
         Files.writeString(folder.resolve("pack.json"), "{ \"version\": \"" + PACK.version() + "\" }");
 
         assertThat(PackIndex.text(folder)).isEqualTo(Files.readString(FOLDER.resolve("pack.json")));
+        assertThat(PackIndex.lines(folder)).isEqualTo(Files.readString(FOLDER.resolve("index.txt")));
 
         Path first = folder.resolve(FIRST + ".json");
         String changed = Files.readString(first) + " ";
@@ -73,6 +95,7 @@ class SpecPackTest {
         assertThat(PackIndex.text(folder))
                 .contains(SpecPack.sha256(BadInput.utf8(changed)))
                 .isNotEqualTo(Files.readString(FOLDER.resolve("pack.json")));
+        assertThat(PackIndex.lines(folder)).contains(SpecPack.sha256(BadInput.utf8(changed)));
     }
 
     @Test
@@ -179,9 +202,13 @@ class SpecPackTest {
         return Fixtures.resource("pack/" + FIRST + ".json");
     }
 
+    private static String lines() {
+        return Fixtures.resource("pack/index.txt");
+    }
+
     /** The index, with the first template's checksum made to fit its content. */
     private static String indexFor(String template) {
-        return Trees.with(index(), "/templates/0/sha256", "\"" + SpecPack.sha256(BadInput.utf8(template)) + "\"");
+        return lines().replace(SpecPack.sha256(BadInput.utf8(template())), SpecPack.sha256(BadInput.utf8(template)));
     }
 
     private static String refusal(OverlaidLoader loader) {
@@ -192,7 +219,7 @@ class SpecPackTest {
     }
 
     private static String refusal(String index) {
-        return refusal(new OverlaidLoader().with("pack/pack.json", index));
+        return refusal(new OverlaidLoader().with("pack/index.txt", index));
     }
 
     @Test
@@ -224,7 +251,7 @@ class SpecPackTest {
                 List.of(Trees.with(template(), "/id", "\"other\""), Trees.with(template(), "/revision", "7"))) {
             assertThat(refusal(new OverlaidLoader()
                             .with("pack/" + FIRST + ".json", changed)
-                            .with("pack/pack.json", indexFor(changed))))
+                            .with("pack/index.txt", indexFor(changed))))
                     .contains(
                             "is not what the index names",
                             "expected " + FIRST + ", revision "
@@ -238,25 +265,61 @@ class SpecPackTest {
 
         assertThat(refusal(new OverlaidLoader()
                         .with("pack/" + FIRST + ".json", changed)
-                        .with("pack/pack.json", indexFor(changed))))
+                        .with("pack/index.txt", indexFor(changed))))
                 .contains("pack/" + FIRST + ".json, line 1", "at /provenance: ", "without a source: [/firingOrder]");
     }
 
     @Test
     void refusesAnIndexThatIsMissingOrWrong() {
-        assertThat(refusal(new OverlaidLoader().without("pack/pack.json")))
-                .contains("\"pack.json\" is not in the library");
+        assertThat(refusal(new OverlaidLoader().without("pack/index.txt")))
+                .contains("\"index.txt\" is not in the library", "use an unbroken jar");
         assertThat(refusal("{"))
-                .startsWith("pack/pack.json, line 1, column 2, at the top: the document ends too early");
-        assertThat(refusal(Trees.with(index(), "/format", "\"lash-pack/2\"")))
-                .contains("at /format: ", "check that this is a pack index");
-        assertThat(refusal(Trees.with(index(), "/made", "\"today\""))).contains("at /made: ", "is an unknown field");
-        assertThat(refusal(Trees.with(index(), "/templates/0/size", "\"1\"")))
-                .contains("at /templates/0/size: ", "is an unknown field");
-        assertThat(refusal(Trees.with(index(), "/templates/0/revision", "0")))
-                .contains("at /templates/0/revision: ", "a whole number from 1");
-        assertThat(refusal(Trees.with(index(), "/templates/1/id", "\"" + FIRST + "\"")))
-                .contains("at /templates/1: ", "repeats the id " + FIRST);
+                .startsWith("pack/index.txt, line 1, column 1, at the top: \"{\" ends too early")
+                .endsWith("use an unbroken jar of one version");
+        assertThat(refusal("")).contains("line 1", "lists no template");
+        assertThat(refusal("lash-index/1\t0.2.0\n")).contains("line 2", "lists no template");
+        assertThat(refusal(lines().replace("lash-index/1", "lash-index/2")))
+                .contains(
+                        "line 1", "\"lash-index/2\" is not a format that this version reads", "expected lash-index/1");
+        assertThat(refusal(lines().replaceFirst("\t", "\tx\t"))).contains("line 1", "2 fields between tabs");
+        assertThat(refusal(lines().replaceFirst("\tactive", ""))).contains("line 2", "10 fields between tabs");
+        assertThat(refusal(lines().replaceFirst("\tactive", "\tactive\t"))).contains("10 fields between tabs");
+        for (String revision : List.of("0", "-1", "one", "99999999999")) {
+            assertThat(refusal(lines().replaceFirst("json\t[0-9]+", "json\t" + revision)))
+                    .contains("line 2", "\"" + revision + "\" is no whole number", "a whole number from 1");
+        }
+        String second = lines().lines().skip(1).findFirst().orElseThrow();
+        assertThat(refusal(lines() + second + "\n"))
+                .contains("line " + (PACK.ids().size() + 2), "\"" + FIRST + "\" is given twice");
+        assertThat(refusal(lines().substring(0, lines().length() - 1))).contains("ends too early");
+    }
+
+    @Test
+    void refusesAnIndexThatListsWhatNoTemplateIs() throws Throwable {
+        for (String wrong : List.of("\tactive\t", "\tliquid\t")) {
+            String broken = wrong.equals("\tactive\t")
+                    ? lines().replaceFirst(wrong, "\tnew\t")
+                    : lines().replaceFirst("\t[0-9]+\tliquid\t", "\tfour\tliquid\t");
+            Class<?> type = new OverlaidLoader().with("pack/index.txt", broken).loadClass(SpecPack.class.getName());
+            Object pack = type.getMethod("bundled").invoke(null);
+            assertThatThrownBy(() -> type.getMethod("listed").invoke(pack))
+                    .cause()
+                    .hasMessageContaining("pack/index.txt, line ");
+        }
+    }
+
+    /** What the index is read without: the first use of a JSON parser costs a fresh virtual machine most of the time to open a pack. */
+    @Test
+    void theIndexIsReadWithoutJson() throws Throwable {
+        OverlaidLoader loader = new OverlaidLoader().refusing(JsonDocument.class.getName());
+        Class<?> type = loader.loadClass(SpecPack.class.getName());
+        Object pack = type.getMethod("bundled").invoke(null);
+
+        assertThat(type.getMethod("ids").invoke(pack)).isEqualTo(PACK.ids());
+        assertThat(type.getMethod("listed").invoke(pack).toString())
+                .isEqualTo(PACK.listed().toString());
+        assertThatThrownBy(() -> type.getMethod("get", String.class).invoke(pack, FIRST))
+                .hasRootCauseInstanceOf(ClassNotFoundException.class);
     }
 
     /** A camshaft that is lifted for one valve must not count twice, nor one of another bank as the same. */
