@@ -21,6 +21,9 @@ final class PackFolder {
     static final int MOST_FILES = 2_000;
     static final int MOST_BYTES = 1024 * 1024;
     static final int MOST_TOGETHER = 32 * 1024 * 1024;
+    /** A value that was read takes some 150 bytes, however short its text is. */
+    static final int MOST_VALUES = 1_000_000;
+
     static final String INDEX = "pack.json";
     private static final String ENDING = ".json";
 
@@ -43,7 +46,11 @@ final class PackFolder {
         List<PackFinding> findings = new ArrayList<>();
         JsonDocument index = null;
         int together = 0;
+        int values = 0;
         for (Path file : files(folder, findings)) {
+            if (values > MOST_VALUES) {
+                throw refusal(folder, "holds too much", "at most " + MOST_VALUES + " values in all files together");
+            }
             String name = file.getFileName().toString();
             byte[] content = content(file);
             together += Math.min(content.length, MOST_BYTES);
@@ -60,6 +67,7 @@ final class PackFolder {
             }
             try {
                 JsonDocument document = JsonDocument.parse(name, content);
+                values += values(document.root());
                 if (name.equals(INDEX)) {
                     index = document;
                 } else {
@@ -75,6 +83,17 @@ final class PackFolder {
             }
         }
         return new PackFolder(List.copyOf(entries), List.copyOf(findings), Optional.ofNullable(index));
+    }
+
+    private static int values(Json value) {
+        int count = 1;
+        for (Json item : value.items()) {
+            count += values(item);
+        }
+        for (Json member : value.members().values()) {
+            count += values(member);
+        }
+        return count;
     }
 
     private static List<Path> files(Path folder, List<PackFinding> findings) throws IOException {

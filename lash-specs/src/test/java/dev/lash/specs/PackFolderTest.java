@@ -215,6 +215,36 @@ class PackFolderTest {
         assertThat(refused(folder).problem()).isEqualTo("holds too much");
     }
 
+    /** Short values by the hundred thousand take far more room read than in their files. */
+    @Test
+    void readsNoMoreValuesThanFitInMemory() throws IOException {
+        String notes = "\"\",".repeat(340_000) + "\"\"";
+        String full = "{ \"notes\": [" + notes + "] }";
+        assertThat(full.length()).isLessThan(PackFolder.MOST_BYTES);
+        for (String name : List.of("a.json", "b.json", "c.json")) {
+            Files.writeString(folder.resolve(name), full);
+        }
+        assertThat(PackFolder.read(folder).entries())
+                .as("no template, and no more is read")
+                .isEmpty();
+
+        Files.writeString(folder.resolve("d.json"), SOUND);
+
+        assertThat(refused(folder).expected()).isEqualTo("at most 1000000 values in all files together");
+    }
+
+    /** A file as large as the one that is feared, with a sound template in front. */
+    @Test
+    void refusesAFileOfAHundredMegabytes() throws IOException {
+        try (RandomAccessFile huge =
+                new RandomAccessFile(folder.resolve("huge.json").toFile(), "rw")) {
+            huge.write(SOUND.getBytes(StandardCharsets.UTF_8));
+            huge.setLength(100L * 1024 * 1024);
+        }
+
+        assertThat(only().problem()).isEqualTo("is too large for a template");
+    }
+
     /** A sparse file: far too large, yet only as much of it is read as shows that. */
     @Test
     void doesNotReadAHugeFileToItsEnd() throws IOException {
