@@ -88,7 +88,9 @@ public record Unconfirmed(Figure figure, String value, Origin origin) implements
                 Stream.of(
                                 windows(engine),
                                 settings(engine),
-                                Arrays.stream(Figure.values()).filter(Figure::isOfTrain))
+                                Arrays.stream(Figure.values()).filter(Figure::isOfTrain),
+                                // what must be lifted to reach a shim
+                                Stream.of(Figure.CAMSHAFTS).filter(f -> engine.train() instanceof ValveTrain.Shim))
                         .flatMap(figures -> figures);
             case CRANK_STOPS ->
                 engine.firingOrder().cylinders() == 1

@@ -541,7 +541,8 @@ public final class EngineSpec implements Serializable {
          * @return this
          */
         public Builder camshafts(Camshafts which) {
-            this.camshafts = requireNonNull(which, "which");
+            anew(Figure.CAMSHAFTS, this.camshafts, requireNonNull(which, "which"));
+            this.camshafts = which;
             return this;
         }
 

@@ -56,7 +56,9 @@ public enum Figure {
     /** When the valves open and close. */
     CAM_TIMING("cam timing"),
     /** Where the automatic decompressor holds its valve. */
-    DECOMPRESSOR("decompressor");
+    DECOMPRESSOR("decompressor"),
+    /** Which camshaft lies over which valves. */
+    CAMSHAFTS("camshafts");
 
     private final String words;
     private final @Nullable ValveRole role;

@@ -40,7 +40,21 @@ final class FigureValues {
                                 ? d.valve() + " from " + d.before() + " deg before to " + d.after()
                                         + " deg after compression TDC"
                                 : d.valve() + ", angles not known");
+            case CAMSHAFTS ->
+                Optional.of(engine.camshafts())
+                        .filter(camshafts -> !camshafts.equals(Camshafts.ONE_PER_ROLE))
+                        .map(FigureValues::camshafts);
         };
+    }
+
+    private static String camshafts(Camshafts camshafts) {
+        String perBank = camshafts.perBank() == Camshafts.PerBank.ONE ? "one" : "one for each role";
+        return camshafts.banks().size() < 2
+                ? perBank
+                : perBank + " in each bank: cylinders "
+                        + camshafts.banks().stream()
+                                .map(bank -> bank.stream().map(String::valueOf).collect(Collectors.joining("-")))
+                                .collect(Collectors.joining(", "));
     }
 
     /** The clearance that a window belongs to. */

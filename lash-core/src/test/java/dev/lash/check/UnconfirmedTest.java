@@ -3,6 +3,7 @@ package dev.lash.check;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.lash.check.Unconfirmed.Use;
+import dev.lash.engine.Camshafts;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.CrankPlanner;
@@ -108,6 +109,21 @@ class UnconfirmedTest {
                 .build();
         assertThat(figures(engine, Use.FORECAST_WINDOWS)).contains(Figure.RATIO);
         assertThat(figures(engine, Use.FORECAST_WINDOWS)).doesNotContain(Figure.SHIMS);
+    }
+
+    /** What must be lifted to reach a shim decides which shims are changed. */
+    @Test
+    void theCamshaftsCountWhereShimsAreSwapped() {
+        ValveTrain shims = new ValveTrain.Shim(
+                ValveTrain.ShimPlace.UNDER_BUCKET, ShimRange.parse("1.20..3.50 mm step 0.05 mm"), Ratio.ONE);
+        EngineSpec engine = typical("1-in-1", "1-ex-1").toBuilder()
+                .camshafts(new Camshafts(Camshafts.PerBank.ONE, List.of()))
+                .origin(Figure.CAMSHAFTS, MEMORY)
+                .build();
+
+        assertThat(figures(engine.toBuilder().train(shims).build(), Use.ADJUSTMENTS))
+                .contains(Figure.CAMSHAFTS);
+        assertThat(figures(engine, Use.ADJUSTMENTS)).as("screws").doesNotContain(Figure.CAMSHAFTS);
     }
 
     @Test

@@ -37,7 +37,8 @@ class EngineOriginsTest {
                 .checkInterval(Usage.parse("6000 km"))
                 .wearPrior(WearPrior.BY_DISTANCE)
                 .camTiming(CamTiming.GENERIC)
-                .decompressor(new Decompressor(ValveId.parse("1-ex-1"), Ratio.of(60, 1), Ratio.of(20, 1)));
+                .decompressor(new Decompressor(ValveId.parse("1-ex-1"), Ratio.of(60, 1), Ratio.of(20, 1)))
+                .camshafts(new Camshafts(Camshafts.PerBank.ONE_PER_ROLE, List.of(List.of(1), List.of(2))));
     }
 
     private static EngineSpec.Builder screws() {
@@ -77,6 +78,17 @@ class EngineOriginsTest {
                 .contains("-0.01 mm +- 0.02 mm in 10000 km");
         assertThat(engine.findFigure(Figure.DECOMPRESSOR, LengthUnit.MILLIMETRE))
                 .contains("1-ex-1 from 60 deg before to 20 deg after compression TDC");
+        assertThat(engine.findFigure(Figure.CAMSHAFTS, LengthUnit.MILLIMETRE))
+                .contains("one for each role in each bank: cylinders 1, 2");
+        assertThat(screws().camshafts(new Camshafts(Camshafts.PerBank.ONE, List.of()))
+                        .build()
+                        .findFigure(Figure.CAMSHAFTS, LengthUnit.MILLIMETRE))
+                .contains("one");
+        assertThat(screws().camshafts(Camshafts.ONE_PER_ROLE)
+                        .build()
+                        .findFigure(Figure.CAMSHAFTS, LengthUnit.MILLIMETRE))
+                .as("what goes without saying is no figure")
+                .isEmpty();
     }
 
     static Stream<Arguments> trains() {
@@ -170,6 +182,9 @@ class EngineOriginsTest {
                         b -> b.decompressor(
                                 new Decompressor(ValveId.parse("1-ex-1"), Ratio.of(50, 1), Ratio.of(20, 1))),
                         Figure.DECOMPRESSOR),
+                changed(
+                        b -> b.camshafts(new Camshafts(Camshafts.PerBank.ONE, List.of(List.of(1), List.of(2)))),
+                        Figure.CAMSHAFTS),
                 changed(
                         b -> b.camTiming(new CamTiming(
                                 CamTiming.Event.parse("10 deg BTDC"),

@@ -14,8 +14,34 @@ public final class DocumentException extends RuntimeException {
     private final String problem;
     private final String expected;
     private final String mend;
+    private final Fault fault;
+
+    /** What kind of thing is wrong. */
+    enum Fault {
+        /** The text is no document at all. */
+        TEXT,
+        /** A field that nobody asked for. */
+        UNKNOWN_FIELD,
+        /** A field that must be there is not. */
+        MISSING_FIELD,
+        /** A value is not what it should be. */
+        VALUE
+    }
 
     DocumentException(
+            String source,
+            int line,
+            int column,
+            String pointer,
+            String value,
+            String problem,
+            String expected,
+            String mend) {
+        this(Fault.VALUE, source, line, column, pointer, value, problem, expected, mend);
+    }
+
+    DocumentException(
+            Fault fault,
             String source,
             int line,
             int column,
@@ -28,6 +54,7 @@ public final class DocumentException extends RuntimeException {
                 + (pointer.isEmpty() ? "the top" : pointer) + ": "
                 + (value.isEmpty() ? "" : RejectedValueException.quote(value) + " ")
                 + problem + "; expected " + expected + "; " + mend));
+        this.fault = fault;
         this.source = source;
         this.line = line;
         this.column = column;
@@ -41,6 +68,11 @@ public final class DocumentException extends RuntimeException {
     /** A key, and so the pointer, may hold any character; a message holds no control characters. */
     static String onOneLine(String message) {
         return message.replaceAll("[\\x00-\\x1f\\x7f-\\x9f]", "?");
+    }
+
+    /** What kind of thing is wrong. */
+    Fault fault() {
+        return fault;
     }
 
     /** {@return the name of the file or stream} */

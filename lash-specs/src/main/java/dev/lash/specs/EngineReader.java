@@ -21,6 +21,7 @@ import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
+import dev.lash.specs.JsonDocument.Part;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -28,6 +29,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -75,60 +77,96 @@ final class EngineReader {
 
     /** Reads an engine; {@code confirmedFrom} is where the shop read its windows, by role. */
     EngineSpec read(JsonFields fields, Map<ValveRole, String> confirmedFrom, String template) {
-        EngineSpec.Builder builder = EngineSpec.builder(
-                fields.get("id", "a short name", Function.identity()),
-                fields.get("title", "a title", Function.identity()));
-        Json cylinders = fields.get("cylinders");
-        int count = document.wholeNumber(cylinders, 1, MOST_CYLINDERS);
-        builder.firingOrder(firingOrder(fields, cylinders, count));
-        Json valves = fields.get("valves");
-        builder.valves(document.items(valves).stream()
-                .map(v -> document.read(v, VALVE, ValveId::parse))
-                .toList());
-        builder.train(train(document.fields(fields.get("train"))));
-        clearances(fields, "clearances", "setTo", confirmedFrom).forEach(builder::clearance);
-        clearances(fields, "closerClearances", "closerSetTo", confirmedFrom).forEach(builder::closerClearance);
-        fields.find("condition").map(document::fields).ifPresent(condition -> condition(condition, builder));
-        checkInterval(fields).ifPresent(builder::checkInterval);
-        wearPrior(fields).ifPresent(builder::wearPrior);
-        fields.find("camTiming").map(document::fields).map(this::timing).ifPresent(builder::camTiming);
-        fields.find("decompressor")
-                .map(document::fields)
-                .map(this::decompressor)
-                .ifPresent(builder::decompressor);
-        fields.find("camshafts").map(document::fields).map(this::camshafts).ifPresent(builder::camshafts);
-        builder.cautions(fields.texts("cautions")).tools(fields.texts("tools")).template(template);
-        return built(fields, builder, count);
+        return parts(fields, confirmedFrom, template).get();
     }
 
-    /** The engine; what does not fit together is shown at the figure that is at fault. */
-    private EngineSpec built(JsonFields fields, EngineSpec.Builder builder, int cylinders) {
-        for (Json valve : fields.items("valves")) {
-            ValveId id = document.read(valve, VALVE, ValveId::parse);
-            if (id.cylinder() > cylinders) {
-                throw document.error(
-                        valve,
-                        "is on a cylinder that the engine does not have",
-                        "cylinders 1 to " + cylinders,
-                        "correct the valve, or the number of cylinders");
+    /** Reads all parts of an engine, so that each is told that is wrong; what comes of them is made, and held together, when asked for. */
+    Supplier<EngineSpec> parts(JsonFields fields, Map<ValveRole, String> confirmedFrom, String template) {
+        int before = document.faults().size();
+        Part<String> id = document.part(() -> fields.get("id", "a short name", Function.identity()));
+        Part<String> title = document.part(() -> fields.get("title", "a title", Function.identity()));
+        Part<Integer> cylinders = document.part(() -> document.wholeNumber(fields.get("cylinders"), 1, MOST_CYLINDERS));
+        Part<FiringOrder> firingOrder = document.part(() -> firingOrder(fields, cylinders));
+        Part<List<ValveId>> valves =
+                document.parts(document.part(() -> document.items(fields.get("valves"))), v -> valve(v, cylinders));
+        Part<ValveTrain> train = document.part(() -> train(document.fields(fields.get("train"))));
+        Part<Map<ValveRole, ClearanceSpec>> clearances =
+                document.part(() -> clearances(fields, "clearances", "setTo", confirmedFrom));
+        Part<Map<ValveRole, ClearanceSpec>> closerClearances =
+                document.part(() -> clearances(fields, "closerClearances", "closerSetTo", confirmedFrom));
+        Part<Optional<Condition>> condition = optional(fields, "condition", this::condition);
+        Part<Optional<Usage>> interval = document.part(() -> checkInterval(fields));
+        Part<Optional<WearPrior>> wearPrior = document.part(() -> wearPrior(fields));
+        Part<Optional<CamTiming>> timing = optional(fields, "camTiming", this::timing);
+        Part<Optional<Decompressor>> decompressor = optional(fields, "decompressor", this::decompressor);
+        Part<Optional<Camshafts>> camshafts = optional(fields, "camshafts", this::camshafts);
+        Part<List<String>> cautions = document.part(() -> fields.texts("cautions"));
+        Part<List<String>> tools = document.part(() -> fields.texts("tools"));
+
+        boolean broken = document.faults().size() > before;
+        return () -> {
+            if (broken || document.isMisspelt(fields.object().pointer())) {
+                // what is missing may be what could not be read
+                throw document.faults().get(0);
             }
+            int sound = document.faults().size();
+            refuseSetToAlone(fields, "setTo", windows(fields, "clearances"), windows(fields, "setTo"));
+            refuseSetToAlone(
+                    fields, "closerSetTo", windows(fields, "closerClearances"), windows(fields, "closerSetTo"));
+            if (document.faults().size() > sound) {
+                throw document.faults().get(sound);
+            }
+            EngineSpec.Builder builder = EngineSpec.builder(id.get(), title.get())
+                    .firingOrder(firingOrder.get())
+                    .valves(valves.get())
+                    .train(train.get());
+            clearances.get().forEach(builder::clearance);
+            closerClearances.get().forEach(builder::closerClearance);
+            condition.get().flatMap(Condition::coldest).ifPresent(builder::coldest);
+            condition.get().flatMap(Condition::warmest).ifPresent(builder::warmest);
+            interval.get().ifPresent(builder::checkInterval);
+            wearPrior.get().ifPresent(builder::wearPrior);
+            timing.get().ifPresent(builder::camTiming);
+            decompressor.get().ifPresent(builder::decompressor);
+            camshafts.get().ifPresent(builder::camshafts);
+            builder.cautions(cautions.get()).tools(tools.get()).template(template);
+            // what does not fit together is shown at the figure that is at fault
+            return document.at(fields, OF_ENGINE, builder::build);
+        };
+    }
+
+    private <T> Part<Optional<T>> optional(JsonFields fields, String name, Function<JsonFields, T> read) {
+        return document.part(() -> fields.find(name).map(document::fields).map(read));
+    }
+
+    private ValveId valve(Json value, Part<Integer> cylinders) {
+        ValveId id = document.read(value, VALVE, ValveId::parse);
+        if (id.cylinder() > cylinders.get()) {
+            throw document.error(
+                    value,
+                    "is on a cylinder that the engine does not have",
+                    "cylinders 1 to " + cylinders.get(),
+                    "correct the valve, or the number of cylinders");
         }
-        return document.at(fields, OF_ENGINE, builder::build);
+        return id;
     }
 
     private Map<ValveRole, ClearanceSpec> clearances(
             JsonFields fields, String checkName, String setName, Map<ValveRole, String> confirmedFrom) {
-        Map<ValveRole, ClearanceWindow> check = windows(fields, checkName);
-        Map<ValveRole, ClearanceWindow> setTo = windows(fields, setName);
-        Map<ValveRole, ClearanceSpec> clearances = new EnumMap<>(ValveRole.class);
-        check.forEach((role, window) -> clearances.put(
+        Part<Map<ValveRole, ClearanceWindow>> toCheck = document.part(() -> windows(fields, checkName));
+        Part<Map<ValveRole, ClearanceWindow>> toSet = document.part(() -> windows(fields, setName));
+        Map<ValveRole, ClearanceWindow> check = toCheck.get();
+        Map<ValveRole, ClearanceWindow> setTo = toSet.get();
+        Map<ValveRole, Part<ClearanceSpec>> parts = new EnumMap<>(ValveRole.class);
+        check.forEach((role, window) -> parts.put(
                 role,
-                document.at(
+                document.part(() -> document.at(
                         fields,
                         Map.of("window to set to", setName + "/" + role.code()),
                         () -> new ClearanceSpec(
-                                window, setTo.getOrDefault(role, window), confirmedFrom.getOrDefault(role, "")))));
-        refuseSetToAlone(fields, setName, check, setTo);
+                                window, setTo.getOrDefault(role, window), confirmedFrom.getOrDefault(role, ""))))));
+        Map<ValveRole, ClearanceSpec> clearances = new EnumMap<>(ValveRole.class);
+        parts.forEach((role, part) -> clearances.put(role, part.get()));
         return clearances;
     }
 
@@ -136,10 +174,12 @@ final class EngineReader {
     Map<ValveRole, ClearanceWindow> windows(JsonFields fields, String name) {
         Map<ValveRole, ClearanceWindow> windows = new EnumMap<>(ValveRole.class);
         fields.find(name).map(document::fields).ifPresent(byRole -> {
+            Map<ValveRole, Part<Optional<ClearanceWindow>>> parts = new EnumMap<>(ValveRole.class);
             for (ValveRole role : ValveRole.values()) {
-                byRole.find(role.code(), WINDOW, ClearanceWindow::parse).ifPresent(w -> windows.put(role, w));
+                parts.put(role, document.part(() -> byRole.find(role.code(), WINDOW, ClearanceWindow::parse)));
             }
             byRole.finish();
+            parts.forEach((role, part) -> part.get().ifPresent(w -> windows.put(role, w)));
         });
         return windows;
     }
@@ -152,11 +192,11 @@ final class EngineReader {
             Map<ValveRole, ClearanceWindow> setTo) {
         for (ValveRole role : setTo.keySet()) {
             if (!check.containsKey(role)) {
-                throw document.error(
+                document.tell(document.error(
                         document.fields(fields.get(setName)).get(role.code()),
                         "sets " + role.word() + " valves to a window without one to check against",
                         "clearances for " + role,
-                        "add the window to check against");
+                        "add the window to check against"));
             }
         }
     }
@@ -176,42 +216,62 @@ final class EngineReader {
     Optional<WearPrior> wearPrior(JsonFields fields) {
         return fields.find("wearPrior").map(value -> {
             JsonFields parts = document.fields(value);
-            Usage per = parts.get("per", "a usage above 0, such as \"10000 km\"", Usage::parse);
-            Length drift = parts.get("drift", LENGTH, Length::parse);
-            Length driftDeviation = parts.get("driftDeviation", LENGTH, Length::parse);
-            Length spread = parts.get("spread", LENGTH, Length::parse);
-            Length scatter = parts.get("scatter", LENGTH, Length::parse);
-            Ratio factor = parts.get("factor", "a factor from 1.1 to 5, such as \"1.5\"", Ratio::parse);
-            String basis = parts.get("basis", "where the figures come from", Function.identity());
+            Part<Usage> per =
+                    document.part(() -> parts.get("per", "a usage above 0, such as \"10000 km\"", Usage::parse));
+            Part<Length> drift = length(parts, "drift");
+            Part<Length> driftDeviation = length(parts, "driftDeviation");
+            Part<Length> spread = length(parts, "spread");
+            Part<Length> scatter = length(parts, "scatter");
+            Part<Ratio> factor =
+                    document.part(() -> parts.get("factor", "a factor from 1.1 to 5, such as \"1.5\"", Ratio::parse));
+            Part<String> basis =
+                    document.part(() -> parts.get("basis", "where the figures come from", Function.identity()));
             parts.finish();
             return document.at(
                     parts,
                     OF_WEAR_PRIOR,
-                    () -> new WearPrior(per, drift, driftDeviation, spread, scatter, factor, basis));
+                    () -> new WearPrior(
+                            per.get(),
+                            drift.get(),
+                            driftDeviation.get(),
+                            spread.get(),
+                            scatter.get(),
+                            factor.get(),
+                            basis.get()));
         });
     }
 
-    private FiringOrder firingOrder(JsonFields fields, Json cylinders, int count) {
-        List<Integer> order = fields.find("firingOrder")
-                .map(this::order)
-                .orElseGet(() -> IntStream.rangeClosed(1, count).boxed().toList());
-        if (order.size() != count) {
+    private Part<Length> length(JsonFields fields, String name) {
+        return document.part(() -> fields.get(name, LENGTH, Length::parse));
+    }
+
+    private FiringOrder firingOrder(JsonFields fields, Part<Integer> cylinders) {
+        Part<Optional<List<Integer>>> written =
+                document.part(() -> fields.find("firingOrder").map(this::cylinders));
+        Part<Optional<List<Ratio>>> intervals = document.part(
+                () -> fields.find("firingIntervals").map(value -> document.each(document.items(value), this::degrees)));
+        List<Integer> order = written.get()
+                .orElseGet(
+                        () -> IntStream.rangeClosed(1, cylinders.get()).boxed().toList());
+        if (order.size() != cylinders.get()) {
             throw document.error(
-                    cylinders,
+                    fields.get("cylinders"),
                     "does not agree with a firing order of " + order.size() + " cylinders",
                     order.size() + " cylinders",
                     "correct one of the two");
         }
         // alone first, so that a wrong order is not taken for wrong intervals
-        FiringOrder even = evenly(fields.find("firingOrder").orElse(cylinders), order);
-        return fields.find("firingIntervals").map(value -> at(value, order)).orElse(even);
+        Json place = fields.find("firingOrder").orElseGet(() -> fields.get("cylinders"));
+        FiringOrder even = evenly(place, order);
+        return intervals
+                .get()
+                .map(degrees -> document.at(fields.get("firingIntervals"), () -> new FiringOrder(order, degrees)))
+                .orElse(even);
     }
 
     /** The cylinders in the order in which they fire. */
     List<Integer> order(Json value) {
-        return document.items(value).stream()
-                .map(item -> document.wholeNumber(item, 1, MOST_CYLINDERS))
-                .toList();
+        return cylinders(value);
     }
 
     /** Cylinders that fire evenly; {@code place} gives their order. */
@@ -223,65 +283,80 @@ final class EngineReader {
     FiringOrder at(Json intervals, List<Integer> order) {
         return document.at(
                 intervals,
-                () -> new FiringOrder(
-                        order,
-                        document.items(intervals).stream().map(this::degrees).toList()));
+                () -> new FiringOrder(order, document.each(document.items(intervals), this::degrees)));
     }
 
     private Ratio degrees(Json value) {
         return Ratio.of(document.number(value, "crank degrees as a number"));
     }
 
-    void condition(JsonFields fields, EngineSpec.Builder builder) {
+    /** Between which temperatures the windows hold. */
+    record Condition(Optional<Temperature> coldest, Optional<Temperature> warmest) {}
+
+    Condition condition(JsonFields fields) {
         String expected = "a temperature such as \"30 °C\"";
-        fields.find("minTemperature", expected, Temperature::parse).ifPresent(builder::coldest);
-        fields.find("maxTemperature", expected, Temperature::parse).ifPresent(builder::warmest);
+        Part<Optional<Temperature>> coldest =
+                document.part(() -> fields.find("minTemperature", expected, Temperature::parse));
+        Part<Optional<Temperature>> warmest =
+                document.part(() -> fields.find("maxTemperature", expected, Temperature::parse));
         fields.finish();
+        return new Condition(coldest.get(), warmest.get());
+    }
+
+    private Part<Optional<Ratio>> angle(JsonFields fields, String name, String example) {
+        return document.part(() -> fields.find(name, "an angle such as \"" + example + "\"", CamTiming::parseDegrees));
     }
 
     CamTiming timing(JsonFields fields) {
-        JsonFields intake = document.fields(fields.get("in"));
-        JsonFields exhaust = document.fields(fields.get("ex"));
-        Ratio margin = fields.find("margin", "an angle such as \"15 deg\"", CamTiming::parseDegrees)
-                .orElse(CamTiming.GENERIC.margin());
-        CamTiming timing = document.at(
+        Part<Events> intake = document.part(() -> events(document.fields(fields.get("in"))));
+        Part<Events> exhaust = document.part(() -> events(document.fields(fields.get("ex"))));
+        Part<Optional<Ratio>> margin = angle(fields, "margin", "15 deg");
+        fields.finish();
+        return document.at(
                 fields,
                 OF_TIMING,
                 () -> new CamTiming(
-                        event(intake, "opens"),
-                        event(intake, "closes"),
-                        event(exhaust, "opens"),
-                        event(exhaust, "closes"),
-                        margin));
-        intake.finish();
-        exhaust.finish();
+                        intake.get().opens(),
+                        intake.get().closes(),
+                        exhaust.get().opens(),
+                        exhaust.get().closes(),
+                        margin.get().orElse(CamTiming.GENERIC.margin())));
+    }
+
+    private record Events(CamTiming.Event opens, CamTiming.Event closes) {}
+
+    private Events events(JsonFields fields) {
+        Part<CamTiming.Event> opens = document.part(() -> event(fields, "opens"));
+        Part<CamTiming.Event> closes = document.part(() -> event(fields, "closes"));
         fields.finish();
-        return timing;
+        return new Events(opens.get(), closes.get());
     }
 
     Decompressor decompressor(JsonFields fields) {
-        ValveId valve = fields.get("valve", "a valve such as \"1-ex-1\"", ValveId::parse);
-        Optional<Ratio> before = fields.find("before", "an angle such as \"60 deg\"", CamTiming::parseDegrees);
-        Optional<Ratio> after = fields.find("after", "an angle such as \"20 deg\"", CamTiming::parseDegrees);
+        Part<ValveId> valve = document.part(() -> fields.get("valve", VALVE, ValveId::parse));
+        Part<Optional<Ratio>> before = angle(fields, "before", "60 deg");
+        Part<Optional<Ratio>> after = angle(fields, "after", "20 deg");
         fields.finish();
-        boolean inRange = before.map(b -> b.signum() >= 0 && b.compareTo(Ratio.of(360, 1)) <= 0)
+        boolean inRange = before.get()
+                .map(b -> b.signum() >= 0 && b.compareTo(Ratio.of(360, 1)) <= 0)
                 .orElse(true);
         return document.at(
                 fields,
                 Map.of("decompressor", inRange ? "after" : "before"),
-                () -> new Decompressor(valve, before.orElse(null), after.orElse(null)));
+                () -> new Decompressor(
+                        valve.get(), before.get().orElse(null), after.get().orElse(null)));
     }
 
     Camshafts camshafts(JsonFields fields) {
-        PerBank perBank =
-                fields.find("perBank", "one or one-per-role", PerBank::parse).orElse(PerBank.ONE_PER_ROLE);
-        List<List<Integer>> banks = fields.items("banks").stream()
-                .map(bank -> document.items(bank).stream()
-                        .map(cylinder -> document.wholeNumber(cylinder, 1, MOST_CYLINDERS))
-                        .toList())
-                .toList();
+        Part<PerBank> perBank = document.part(() ->
+                fields.find("perBank", "one or one-per-role", PerBank::parse).orElse(PerBank.ONE_PER_ROLE));
+        Part<List<List<Integer>>> banks = document.parts(document.part(() -> fields.items("banks")), this::cylinders);
         fields.finish();
-        return document.at(fields.object(), () -> new Camshafts(perBank, banks));
+        return document.at(fields.object(), () -> new Camshafts(perBank.get(), banks.get()));
+    }
+
+    private List<Integer> cylinders(Json list) {
+        return document.each(document.items(list), cylinder -> document.wholeNumber(cylinder, 1, MOST_CYLINDERS));
     }
 
     private static CamTiming.Event event(JsonFields fields, String name) {
@@ -292,57 +367,68 @@ final class EngineReader {
     ValveTrain train(JsonFields fields) {
         Json kindValue = fields.get("kind");
         String kind = document.text(kindValue, "a kind of valve train");
-        ValveTrain train = document.at(fields, OF_TRAIN, () -> train(kindValue, kind, fields));
+        Supplier<ValveTrain> made = parts(kindValue, kind, fields);
         fields.finish();
-        return train;
+        return document.at(fields, OF_TRAIN, made);
     }
 
-    private ValveTrain train(Json kindValue, String kind, JsonFields fields) {
-        Optional<Length> step = kind.equals(ScrewPlace.TAPPET.kind())
+    /** Reads all parts of a train, so that each is told that is wrong, and then makes it. */
+    private Supplier<ValveTrain> parts(Json kindValue, String kind, JsonFields fields) {
+        Part<Optional<Length>> step = document.part(() -> kind.equals(ScrewPlace.TAPPET.kind())
                 ? fields.find("step", "what one turn changes, such as \"0.05 mm\"", Length::parse)
-                : Optional.empty();
-        if (step.isPresent()) {
-            return new ValveTrain.Wedge(step.get());
+                : Optional.empty());
+        if (kind.equals(ScrewPlace.TAPPET.kind()) && fields.object().members().containsKey("step")) {
+            return () -> new ValveTrain.Wedge(step.get().orElseThrow());
         }
         for (ScrewPlace place : ScrewPlace.values()) {
             if (place.kind().equals(kind)) {
-                return new ValveTrain.Screw(
-                        place,
-                        fields.get("pitch", "a pitch such as \"0.75 mm\" or \"26 tpi\"", Pitch::parse),
-                        place.needsRatio() ? ratio(fields, "ratio") : Ratio.ONE,
-                        fields.find("head", "hexagon, square, slot or not-stated", ScrewHead::parse)
+                Part<Pitch> pitch = document.part(
+                        () -> fields.get("pitch", "a pitch such as \"0.75 mm\" or \"26 tpi\"", Pitch::parse));
+                Part<Ratio> ratio = place.needsRatio() ? ratio(fields, "ratio") : document.part(() -> Ratio.ONE);
+                Part<ScrewHead> head =
+                        document.part(() -> fields.find("head", "hexagon, square, slot or not-stated", ScrewHead::parse)
                                 .orElse(ScrewHead.NOT_STATED));
+                return () -> new ValveTrain.Screw(place, pitch.get(), ratio.get(), head.get());
             }
         }
         for (ShimPlace place : ShimPlace.values()) {
             if (place.kind().equals(kind)) {
-                return new ValveTrain.Shim(
-                        place,
-                        shims(fields, "shims"),
-                        place == ShimPlace.FOLLOWER ? ratio(fields, "ratio") : Ratio.ONE);
+                Part<ShimRange> shims = shims(fields, "shims");
+                Part<Ratio> ratio =
+                        place == ShimPlace.FOLLOWER ? ratio(fields, "ratio") : document.part(() -> Ratio.ONE);
+                return () -> new ValveTrain.Shim(place, shims.get(), ratio.get());
             }
         }
-        return switch (kind) {
-            case "eccentric" ->
-                new ValveTrain.Eccentric(
-                        fields.get("eccentricity", "a length such as \"1.5 mm\"", Length::parse),
-                        ratio(fields, "multiplier"));
-            case "desmodromic" ->
-                new ValveTrain.Desmodromic(shims(fields, "openerShims"), shims(fields, "closerShims"));
-            case "fixed" -> new ValveTrain.Fixed();
-            case "hydraulic" -> new ValveTrain.Hydraulic();
+        switch (kind) {
+            case "eccentric" -> {
+                Part<Length> eccentricity =
+                        document.part(() -> fields.get("eccentricity", "a length such as \"1.5 mm\"", Length::parse));
+                Part<Ratio> multiplier = ratio(fields, "multiplier");
+                return () -> new ValveTrain.Eccentric(eccentricity.get(), multiplier.get());
+            }
+            case "desmodromic" -> {
+                Part<ShimRange> opener = shims(fields, "openerShims");
+                Part<ShimRange> closer = shims(fields, "closerShims");
+                return () -> new ValveTrain.Desmodromic(opener.get(), closer.get());
+            }
+            case "fixed" -> {
+                return ValveTrain.Fixed::new;
+            }
+            case "hydraulic" -> {
+                return ValveTrain.Hydraulic::new;
+            }
             default ->
                 throw document.error(
                         kindValue, "is not a kind of valve train", "one of " + kinds(), "write one of these kinds");
-        };
+        }
     }
 
-    private static Ratio ratio(JsonFields fields, String name) {
-        return fields.get(name, "a ratio such as \"1.5\"", Ratio::parse);
+    private Part<Ratio> ratio(JsonFields fields, String name) {
+        return document.part(() -> fields.get(name, "a ratio such as \"1.5\"", Ratio::parse));
     }
 
-    private static ShimRange shims(JsonFields fields, String name) {
-        return fields.get(name, "sizes such as \"1.20..3.50 mm step 0.05 mm\"", ShimRange::parse);
+    private Part<ShimRange> shims(JsonFields fields, String name) {
+        return document.part(() -> fields.get(name, "sizes such as \"1.20..3.50 mm step 0.05 mm\"", ShimRange::parse));
     }
 
     /** The figures that a kind of valve train has, in the order of documents; empty where the kind is not known. */

@@ -42,7 +42,8 @@ final class FigureForms {
             Map.entry(Figure.CHECK_INTERVAL, "/checkInterval"),
             Map.entry(Figure.WEAR_PRIOR, "/wearPrior"),
             Map.entry(Figure.CAM_TIMING, "/camTiming"),
-            Map.entry(Figure.DECOMPRESSOR, "/decompressor")));
+            Map.entry(Figure.DECOMPRESSOR, "/decompressor"),
+            Map.entry(Figure.CAMSHAFTS, "/camshafts")));
 
     private FigureForms() {}
 

@@ -1,6 +1,9 @@
 package dev.lash.specs;
 
+import static java.util.Objects.requireNonNull;
+
 import dev.lash.measure.RejectedValueException;
+import dev.lash.specs.DocumentException.Fault;
 import dev.lash.specs.Json.Kind;
 import java.io.IOException;
 import java.io.InputStream;
@@ -11,12 +14,14 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.JsonParser;
 import tools.jackson.core.JsonToken;
@@ -38,6 +43,10 @@ final class JsonDocument {
     private static final int MOST_NAME = 200;
     private static final int MOST_DIGITS = 60;
     private static final int MOST_SCALE = 40;
+
+    /** So many faults of one document are told; nobody reads more, and they would fill the memory. */
+    private static final int MOST_FAULTS = 1_000;
+
     private static final BigDecimal LARGEST_WHOLE = BigDecimal.valueOf(Long.MAX_VALUE / 2);
     private static final JsonFactory FACTORY = JsonFactory.builder()
             .streamReadConstraints(StreamReadConstraints.builder()
@@ -51,10 +60,31 @@ final class JsonDocument {
 
     private final String source;
     private final Json root;
+    private final @Nullable Map<String, DocumentException> faults;
 
-    private JsonDocument(String source, Json root) {
+    private JsonDocument(String source, Json root, @Nullable Map<String, DocumentException> faults) {
         this.source = source;
         this.root = root;
+        this.faults = faults;
+    }
+
+    /** A part of a document as it was read, or the fault that kept it from being read, which has been told then. */
+    static final class Part<T> {
+        private final @Nullable T value;
+        private final @Nullable DocumentException fault;
+
+        private Part(@Nullable T value, @Nullable DocumentException fault) {
+            this.value = value;
+            this.fault = fault;
+        }
+
+        /** The part; whoever needs one that could not be read cannot be read either, and adds nothing to what was told. */
+        T get() {
+            if (fault != null) {
+                throw fault;
+            }
+            return requireNonNull(value);
+        }
     }
 
     /** Reads a document from a file of UTF-8, of which no more is read than a document may hold. */
@@ -78,12 +108,13 @@ final class JsonDocument {
                             .toString());
         } catch (CharacterCodingException notUtf8) {
             throw new DocumentException(
-                    source, 1, 1, "", "", "is not UTF-8", "a text file in UTF-8", "save the file as UTF-8");
+                    Fault.TEXT, source, 1, 1, "", "", "is not UTF-8", "a text file in UTF-8", "save the file as UTF-8");
         }
     }
 
     private static DocumentException tooLarge(String source, String size) {
         return new DocumentException(
+                Fault.TEXT,
                 source,
                 1,
                 1,
@@ -104,12 +135,21 @@ final class JsonDocument {
             try {
                 if (parser.nextToken() == null) {
                     throw new DocumentException(
-                            source, 1, 1, "", "", "the file is empty", "a JSON document", "check the file name");
+                            Fault.TEXT,
+                            source,
+                            1,
+                            1,
+                            "",
+                            "",
+                            "the file is empty",
+                            "a JSON document",
+                            "check the file name");
                 }
-                JsonDocument document = new JsonDocument(source, read(source, parser, ""));
+                JsonDocument document = new JsonDocument(source, read(source, parser, ""), null);
                 if (parser.nextToken() != null) {
                     TokenStreamLocation place = parser.currentTokenLocation();
                     throw new DocumentException(
+                            Fault.TEXT,
                             source,
                             place.getLineNr(),
                             place.getColumnNr(),
@@ -148,6 +188,7 @@ final class JsonDocument {
             problem = "is not JSON: " + plain(broken.getOriginalMessage());
         }
         return new DocumentException(
+                Fault.TEXT,
                 source,
                 Math.max(1, place.getLineNr()),
                 Math.max(1, place.getColumnNr()),
@@ -195,6 +236,7 @@ final class JsonDocument {
                 parser.nextToken();
                 if (members.put(name, read(source, parser, child)) != null) {
                     throw new DocumentException(
+                            Fault.TEXT,
                             source,
                             at.getLineNr(),
                             at.getColumnNr(),
@@ -212,6 +254,76 @@ final class JsonDocument {
     /** The step of a pointer to a member of that name (RFC 6901). */
     static String step(String name) {
         return "/" + name.replace("~", "~0").replace("/", "~1");
+    }
+
+    /** The same document, read to the end whatever is wrong with it: see {@link #part} and {@link #faults}. */
+    JsonDocument tellingAll() {
+        return new JsonDocument(source, root, new LinkedHashMap<>());
+    }
+
+    /**
+     * Reads a part that others do not hang on. A fault in it is thrown, as that of any document is; in one that {@linkplain #tellingAll
+     * tells all} it is kept, and thrown again by whoever asks for the part.
+     */
+    <T> Part<T> part(Supplier<T> read) {
+        try {
+            return new Part<>(read.get(), null);
+        } catch (DocumentException broken) {
+            if (faults == null) {
+                throw broken;
+            }
+            tell(broken);
+            return new Part<>(null, broken);
+        }
+    }
+
+    /** Reads parts of one kind, each apart from the others. */
+    <T> Part<List<T>> parts(Part<List<Json>> values, Function<Json, T> read) {
+        return part(() -> {
+            List<Part<T>> parts = new ArrayList<>();
+            for (Json value : values.get()) {
+                parts.add(part(() -> read.apply(value)));
+            }
+            List<T> all = new ArrayList<>();
+            parts.forEach(part -> all.add(part.get()));
+            return List.copyOf(all);
+        });
+    }
+
+    /** The same of values that are there. */
+    <T> List<T> each(List<Json> values, Function<Json, T> read) {
+        return parts(part(() -> values), read).get();
+    }
+
+    /** Tells a fault: throws it, or keeps it beside the others where all are told. */
+    void tell(DocumentException broken) {
+        if (faults == null) {
+            throw broken;
+        }
+        if (faults.size() < MOST_FAULTS) {
+            faults.putIfAbsent(String.valueOf(broken.getMessage()), broken);
+        }
+    }
+
+    /** All faults that were told, in the order of the file. */
+    List<DocumentException> faults() {
+        return faults == null
+                ? List.of()
+                : faults.values().stream()
+                        .sorted(Comparator.comparingInt(DocumentException::line)
+                                .thenComparingInt(DocumentException::column))
+                        .toList();
+    }
+
+    /** Whether a field of the object at a pointer is missing, or one is there that nobody knows: its fields are in doubt then. */
+    boolean isMisspelt(String object) {
+        return faults().stream()
+                .anyMatch(fault ->
+                        (fault.fault() == Fault.MISSING_FIELD && fault.pointer().equals(object))
+                                || (fault.fault() == Fault.UNKNOWN_FIELD
+                                        && fault.pointer()
+                                                .substring(0, fault.pointer().lastIndexOf('/'))
+                                                .equals(object)));
     }
 
     /** The whole document. */

@@ -1,6 +1,7 @@
 package dev.lash.specs;
 
-import java.util.ArrayList;
+import dev.lash.specs.DocumentException.Fault;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +14,7 @@ final class JsonFields {
     private final JsonDocument document;
     private final Json object;
     private final Set<String> known = new LinkedHashSet<>();
+    private final Set<String> refused = new HashSet<>();
 
     JsonFields(JsonDocument document, Json object) {
         this.document = document;
@@ -40,7 +42,13 @@ final class JsonFields {
         known.add(name);
         Json value = object.members().get(name);
         if (value == null) {
+            for (Map.Entry<String, Json> member : object.members().entrySet()) {
+                if (!known.contains(member.getKey()) && Spelling.isNear(member.getKey(), name)) {
+                    throw unknown(member.getKey(), member.getValue(), "the field \"" + name + "\"", name);
+                }
+            }
             throw new DocumentException(
+                    Fault.MISSING_FIELD,
                     document.source(),
                     object.line(),
                     object.column(),
@@ -75,7 +83,7 @@ final class JsonFields {
 
     /** A list of texts that may be left out. */
     List<String> texts(String name) {
-        return items(name).stream().map(item -> document.text(item, "a text")).toList();
+        return document.each(items(name), item -> document.text(item, "a text"));
     }
 
     /** Fields with free names, each of which is a text. */
@@ -84,22 +92,31 @@ final class JsonFields {
         return object.members();
     }
 
-    /** Refuses a field that nobody asked for. */
+    /** Refuses each field that nobody asked for. */
     void finish() {
         for (Map.Entry<String, Json> member : object.members().entrySet()) {
-            if (!known.contains(member.getKey())) {
-                Json value = member.getValue();
-                List<String> names = new ArrayList<>(known);
-                throw new DocumentException(
-                        document.source(),
-                        value.line(),
-                        value.column(),
-                        value.pointer(),
-                        member.getKey(),
-                        "is an unknown field",
-                        "one of " + String.join(", ", names),
-                        "correct its spelling, or remove it");
+            String name = member.getKey();
+            if (!known.contains(name) && !refused.contains(name)) {
+                Set<String> open = new LinkedHashSet<>(known);
+                open.removeAll(object.members().keySet());
+                document.tell(unknown(
+                        name, member.getValue(), "one of " + String.join(", ", known), Spelling.nearest(name, open)));
             }
         }
+    }
+
+    private DocumentException unknown(String name, Json value, String expected, String near) {
+        refused.add(name);
+        String mend = "correct its spelling, or remove it";
+        return new DocumentException(
+                Fault.UNKNOWN_FIELD,
+                document.source(),
+                value.line(),
+                value.column(),
+                value.pointer(),
+                name,
+                "is an unknown field",
+                expected,
+                near.isEmpty() ? mend : "did you mean \"" + near + "\"? " + mend);
     }
 }

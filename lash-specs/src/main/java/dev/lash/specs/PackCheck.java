@@ -15,7 +15,8 @@ public final class PackCheck {
     private PackCheck() {}
 
     /**
-     * Everything that is wrong with the templates of a folder: what cannot be read, then what does not make sense, then what is not in
+     * Everything that is wrong with the templates of a folder: all that keeps a file from being read (of a file that is no JSON, the
+     * place where it stops being so; of any other at most a thousand things), then what does not make sense, then what is not in
      * the canonical form; and an index, where there is one, that does not fit the files. A template may name one of the bundled pack.
      *
      * @param folder the folder
@@ -39,14 +40,17 @@ public final class PackCheck {
      * @return the findings; none where all is well
      */
     public static List<PackFinding> of(String file, String json) {
+        List<PackFinding> findings = new ArrayList<>();
         try {
             JsonDocument document = JsonDocument.parse(file, json);
-            Template template = new TemplateReader(document).read();
-            PackFolder.Entry entry = new PackFolder.Entry(file, document, json, "", template);
-            return TemplateRules.check(List.of(entry), beneath(), true);
+            TemplateReader.read(document, findings)
+                    .map(template -> new PackFolder.Entry(file, document, json, "", template))
+                    .map(entry -> TemplateRules.check(List.of(entry), beneath(), true))
+                    .ifPresent(findings::addAll);
         } catch (DocumentException broken) {
-            return List.of(PackFinding.of(broken));
+            findings.add(PackFinding.of(broken));
         }
+        return List.copyOf(findings);
     }
 
     private static Set<String> beneath() {
@@ -72,6 +76,7 @@ public final class PackCheck {
         for (PackFolder.Entry entry : read.entries()) {
             if (listed.stream().noneMatch(l -> isOf(l, entry))) {
                 findings.add(new PackFinding(
+                        PackRule.INDEX_CURRENT,
                         PackFolder.INDEX,
                         templates == null ? root.line() : templates.line(),
                         "/templates",
@@ -86,6 +91,7 @@ public final class PackCheck {
             String id = text(entry, "id");
             if (read.findings().isEmpty() && !ids.contains(id)) {
                 findings.add(new PackFinding(
+                        PackRule.INDEX_FILE,
                         PackFolder.INDEX,
                         entry.line(),
                         entry.pointer(),

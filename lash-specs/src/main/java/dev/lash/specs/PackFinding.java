@@ -7,8 +7,9 @@ import java.io.Serializable;
 import java.nio.file.Path;
 
 /**
- * Something wrong with a template.
+ * Something wrong with a template: the rule that it breaks, where, and how to mend it.
  *
+ * @param rule the rule
  * @param file the file
  * @param line the line, from 1
  * @param pointer the JSON pointer of the value
@@ -18,11 +19,19 @@ import java.nio.file.Path;
  * @param mend how to mend it
  */
 public record PackFinding(
-        String file, int line, String pointer, String value, String problem, String expected, String mend)
+        PackRule rule,
+        String file,
+        int line,
+        String pointer,
+        String value,
+        String problem,
+        String expected,
+        String mend)
         implements Serializable {
     /**
      * Creates a finding.
      *
+     * @param rule the rule
      * @param file the file
      * @param line the line, from 1
      * @param pointer the JSON pointer of the value
@@ -32,6 +41,7 @@ public record PackFinding(
      * @param mend how to mend it
      */
     public PackFinding {
+        requireNonNull(rule, "rule");
         requireNonNull(file, "file");
         requireNonNull(pointer, "pointer");
         requireNonNull(value, "value");
@@ -42,6 +52,7 @@ public record PackFinding(
 
     static PackFinding of(DocumentException broken) {
         return new PackFinding(
+                PackRule.of(broken),
                 broken.source(),
                 broken.line(),
                 broken.pointer(),
@@ -60,7 +71,7 @@ public record PackFinding(
     @Override
     public String toString() {
         return DocumentException.onOneLine(file + ", line " + line + ", at "
-                + (pointer.isEmpty() ? "the top" : pointer) + ": "
+                + (pointer.isEmpty() ? "the top" : pointer) + ", rule " + rule + ": "
                 + (value.isEmpty() ? "" : RejectedValueException.quote(value) + " ")
                 + problem + "; expected " + expected + "; " + mend);
     }

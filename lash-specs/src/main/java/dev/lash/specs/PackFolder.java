@@ -71,12 +71,13 @@ final class PackFolder {
                 if (name.equals(INDEX)) {
                     index = document;
                 } else {
-                    entries.add(new Entry(
-                            name,
-                            document,
-                            new String(content, StandardCharsets.UTF_8),
-                            SpecPack.sha256(content),
-                            new TemplateReader(document).read()));
+                    TemplateReader.read(document, findings)
+                            .ifPresent(template -> entries.add(new Entry(
+                                    name,
+                                    document,
+                                    new String(content, StandardCharsets.UTF_8),
+                                    SpecPack.sha256(content),
+                                    template)));
                 }
             } catch (DocumentException broken) {
                 findings.add(PackFinding.of(broken));
@@ -134,7 +135,7 @@ final class PackFolder {
     }
 
     private static PackFinding refused(String name, String problem, String expected, String mend) {
-        return new PackFinding(name, 1, "", "", problem, expected, mend);
+        return new PackFinding(PackRule.PLAIN_FILE, name, 1, "", "", problem, expected, mend);
     }
 
     /** The content of a file, as far as it is needed to see that it is too large. */

@@ -29,9 +29,10 @@ final class PackLives {
         return findings;
     }
 
-    private void add(Entry entry, String pointer, String problem, String expected, String mend) {
+    private void add(PackRule rule, Entry entry, String pointer, String problem, String expected, String mend) {
         Optional<Json> at = entry.document().find(pointer);
         findings.add(new PackFinding(
+                rule,
                 entry.name(),
                 at.orElseGet(entry.document()::root).line(),
                 pointer,
@@ -44,6 +45,7 @@ final class PackLives {
     /** A template that was in the old pack only. */
     void gone(Entry was) {
         findings.add(new PackFinding(
+                PackRule.NEVER_DELETED,
                 was.name(),
                 1,
                 "",
@@ -60,6 +62,7 @@ final class PackLives {
         boolean after = to != null && addedIn.compareTo(to) > 0;
         if (before && from != null && from.equals(to)) {
             add(
+                    PackRule.ADDED_TRUE,
                     is,
                     "/addedIn",
                     "is told of a pack whose version was not raised",
@@ -67,6 +70,7 @@ final class PackLives {
                     "raise the version in " + PackFolder.INDEX + ", and write it here");
         } else if (before || after) {
             add(
+                    PackRule.ADDED_TRUE,
                     is,
                     "/addedIn",
                     before ? "is a version that did not have this template" : "is a version that is still to come",
@@ -85,6 +89,7 @@ final class PackLives {
                 .anyMatch(c -> c.step().compareTo(Step.MINOR) >= 0);
         if (now < before || (figures && now == before)) {
             add(
+                    PackRule.REVISION_RAISED,
                     is,
                     "/revision",
                     now < before ? "is lower than it was" : "was not raised, though more than words changed",
@@ -95,6 +100,7 @@ final class PackLives {
         LifeCycle today = is.template().lifeCycle();
         if (!then.addedIn().equals(today.addedIn())) {
             add(
+                    PackRule.HISTORY_FIXED,
                     is,
                     "/addedIn",
                     "is not what it was",
@@ -104,7 +110,13 @@ final class PackLives {
         if (!then.deprecatedIn().isEmpty()
                 && today.status() != Status.ACTIVE
                 && !then.deprecatedIn().equals(today.deprecatedIn())) {
-            add(is, "/deprecatedIn", "is not what it was", then.deprecatedIn(), "write the old version again");
+            add(
+                    PackRule.HISTORY_FIXED,
+                    is,
+                    "/deprecatedIn",
+                    "is not what it was",
+                    then.deprecatedIn(),
+                    "write the old version again");
         }
         deprecation(is);
         status(is, then.status(), today.status());
@@ -115,6 +127,7 @@ final class PackLives {
         LifeCycle today = is.template().lifeCycle();
         if (today.status() != Status.ACTIVE && today.deprecatedIn().isEmpty()) {
             add(
+                    PackRule.DEPRECATED_SINCE,
                     is,
                     "/deprecatedIn",
                     "is missing: the template is " + today.status().word(),
@@ -124,6 +137,7 @@ final class PackLives {
                 && to != null
                 && PackVersion.parse(today.deprecatedIn()).compareTo(to) > 0) {
             add(
+                    PackRule.DEPRECATED_TRUE,
                     is,
                     "/deprecatedIn",
                     "is a version that is still to come",
@@ -140,6 +154,7 @@ final class PackLives {
                 && !told.isEmpty()
                 && PackVersion.parse(told).compareTo(from) <= 0) {
             add(
+                    PackRule.DEPRECATED_TRUE,
                     is,
                     "/deprecatedIn",
                     "is a version in which the template was active",
@@ -148,6 +163,7 @@ final class PackLives {
         }
         if (then == Status.ACTIVE && today == Status.WITHDRAWN) {
             add(
+                    PackRule.STATUS_STEPS,
                     is,
                     "/status",
                     "skips a step: the template was active",
@@ -156,6 +172,7 @@ final class PackLives {
         }
         if (then == Status.WITHDRAWN && today != Status.WITHDRAWN) {
             add(
+                    PackRule.STATUS_STEPS,
                     is,
                     "/status",
                     "brings back a template that was withdrawn",
@@ -172,6 +189,7 @@ final class PackLives {
                 && engine.firingOrder().cylinders() == before.firingOrder().cylinders()
                 && !engine.firingOrder().intervals().equals(before.firingOrder().intervals())) {
             add(
+                    PackRule.SAME_ENGINE,
                     is,
                     "/title",
                     "makes it another engine, since the firing intervals changed too",
@@ -188,6 +206,7 @@ final class PackLives {
                     : then.equals(today);
             if (!same) {
                 add(
+                        PackRule.SAME_ENGINE,
                         is,
                         pointer,
                         "makes it another engine, of which old sheets know nothing",

@@ -47,7 +47,9 @@ final class TemplateOverlay {
         firing(fields, builder);
         windows(fields, confirmedFrom, ownOnly, builder);
         fields.find("condition").map(document::fields).ifPresent(condition -> {
-            reader.condition(condition, builder);
+            EngineReader.Condition given = reader.condition(condition);
+            given.coldest().ifPresent(builder::coldest);
+            given.warmest().ifPresent(builder::warmest);
             stated(condition, "minTemperature", Figure.COLDEST, builder);
             stated(condition, "maxTemperature", Figure.WARMEST, builder);
         });

@@ -10,7 +10,10 @@ import dev.lash.gauge.Trial;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
+import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
+import dev.lash.specs.DocumentException.Fault;
+import dev.lash.specs.JsonDocument.Part;
 import dev.lash.specs.Template.Features;
 import dev.lash.specs.Template.LifeCycle;
 import dev.lash.specs.Template.Source;
@@ -22,9 +25,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 
 /** Reads spec templates ({@code lash-template/1}), and holds each figure to name its source. */
@@ -41,38 +46,71 @@ final class TemplateReader {
         this.document = document;
     }
 
+    /**
+     * Reads a template of which all is told that is wrong.
+     *
+     * @param findings where that is told
+     * @return the template, or empty where anything is wrong
+     */
+    static Optional<Template> read(JsonDocument document, List<PackFinding> findings) {
+        JsonDocument whole = document.tellingAll();
+        Optional<Template> template = Optional.empty();
+        try {
+            template = Optional.of(new TemplateReader(whole).read());
+        } catch (DocumentException broken) {
+            whole.tell(broken);
+        }
+        whole.faults().stream().map(PackFinding::of).forEach(findings::add);
+        return whole.faults().isEmpty() ? template : Optional.empty();
+    }
+
     Template read() {
         JsonFields fields = document.fields(FORMAT, "template");
-        int revision = document.wholeNumber(fields.get("revision"), 1, MOST_REVISIONS);
-        LifeCycle lifeCycle = lifeCycle(fields);
-        Features features = fields.find("features").map(this::features).orElse(new Features("", List.of()));
-        List<TemplateExample> examples =
-                fields.items("examples").stream().map(this::example).toList();
-        String id = document.text(fields.get("id"), "a short name");
-        EngineSpec spec = new EngineReader(document).read(fields, Map.of(), id + ", revision " + revision);
-        List<String> notes = fields.texts("notes");
-        Map<String, Source> sources = sources(document.fields(fields.get("sources")));
-        Map<String, String> provenance = provenance(fields, sources);
+        Part<Integer> revision = document.part(() -> document.wholeNumber(fields.get("revision"), 1, MOST_REVISIONS));
+        Part<LifeCycle> lifeCycle = document.part(() -> lifeCycle(fields));
+        Part<Features> features =
+                document.part(() -> fields.find("features").map(this::features).orElse(new Features("", List.of())));
+        Part<List<TemplateExample>> examples =
+                document.parts(document.part(() -> fields.items("examples")), this::example);
+        Supplier<EngineSpec> engine = new EngineReader(document).parts(fields, Map.of(), "");
+        Part<List<String>> notes = document.part(() -> fields.texts("notes"));
+        Part<Map<String, Source>> sources = document.part(() -> sources(document.fields(fields.get("sources"))));
+        Part<Json> given = document.part(() -> fields.get("provenance"));
         fields.finish();
+        Part<EngineSpec> spec = document.part(engine);
+        Part<Map<String, String>> provenance = document.part(() -> provenance(fields, given.get()));
+
+        String name = spec.get().id() + ", revision " + revision.get();
         Map<Figure, Origin> origins = new EnumMap<>(Figure.class);
-        provenance.forEach((pointer, source) -> FigureForms.at(pointer)
-                .ifPresent(figure -> Optional.ofNullable(sources.get(source))
-                        .ifPresent(s -> origins.put(figure, s.origin(id + ", revision " + revision)))));
-        EngineSpec known = spec.toBuilder().origins(origins).build();
-        return new Template(known, revision, notes, sources, provenance, lifeCycle, features, examples);
+        provenance
+                .get()
+                .forEach((pointer, source) -> FigureForms.at(pointer)
+                        .ifPresent(figure -> Optional.ofNullable(sources.get().get(source))
+                                .ifPresent(s -> origins.put(figure, s.origin(name)))));
+        EngineSpec known =
+                spec.get().toBuilder().template(name).origins(origins).build();
+        return new Template(
+                known,
+                revision.get(),
+                notes.get(),
+                sources.get(),
+                provenance.get(),
+                lifeCycle.get(),
+                features.get(),
+                examples.get());
     }
 
     private LifeCycle lifeCycle(JsonFields fields) {
-        Status status = fields.get(
+        Part<Status> status = document.part(() -> fields.get(
                 "status",
                 "active, deprecated or withdrawn",
-                word -> choose("status", word, Arrays.asList(Status.values()), Status::word));
-        return new LifeCycle(
-                status,
-                fields.get("addedIn", "a version of the pack", Versions::checked),
-                fields.find("deprecatedIn", "a version of the pack", Versions::checked)
-                        .orElse(""),
-                fields.text("replacedBy"));
+                word -> choose("status", word, Arrays.asList(Status.values()), Status::word)));
+        Part<String> addedIn = document.part(() -> fields.get("addedIn", "a version of the pack", Versions::checked));
+        Part<String> deprecatedIn =
+                document.part(() -> fields.find("deprecatedIn", "a version of the pack", Versions::checked)
+                        .orElse(""));
+        Part<String> replacedBy = document.part(() -> fields.text("replacedBy"));
+        return new LifeCycle(status.get(), addedIn.get(), deprecatedIn.get(), replacedBy.get());
     }
 
     private static <T> T choose(String what, String word, List<T> of, Function<T, String> named) {
@@ -89,145 +127,193 @@ final class TemplateReader {
 
     private Features features(Json value) {
         JsonFields fields = document.fields(value);
-        String cooling = fields.find(
+        Part<String> cooling = document.part(() -> fields.find(
                         "cooling",
                         "a kind of cooling",
                         word -> choose("kind of cooling", word, Features.COOLING, Function.identity()))
-                .orElse("");
-        List<String> uses = fields.items("uses").stream()
-                .map(use ->
-                        document.read(use, "a use", word -> choose("use", word, Features.USES, Function.identity())))
-                .toList();
+                .orElse(""));
+        Part<List<String>> uses = document.parts(
+                document.part(() -> fields.items("uses")),
+                use -> document.read(use, "a use", word -> choose("use", word, Features.USES, Function.identity())));
         fields.finish();
-        return new Features(cooling, uses);
+        return new Features(cooling.get(), uses.get());
     }
 
     private TemplateExample example(Json value) {
         JsonFields fields = document.fields(value);
-        String trial = "a trial such as \"0.10 mm goes\"";
-        TemplateExample example = new TemplateExample(
-                fields.get("valve", "a valve such as \"1-in-1\"", ValveId::parse),
-                fields.find("gap", "opener or closer", Gap::parse).orElse(Gap.ONLY),
-                trials(fields, "trials", trial),
-                trials(fields, "loadedTrials", trial),
-                fields.find("shim", "a length such as \"2.45 mm\"", Length::parse)
-                        .orElse(null),
-                fields.find("eccentricAngle", "degrees such as \"20 deg\"", CamTiming::parseDegrees)
-                        .orElse(null),
-                fields.items("leaves").stream()
-                        .map(leaf -> document.read(leaf, "a length such as \"0.10 mm\"", Length::parse))
-                        .toList(),
-                fields.get("bracket", "a reading such as \"(0.12, 0.15) mm\"", LengthInterval::parse),
-                fields.get(
-                        "verdict",
-                        "a verdict",
-                        word -> choose("verdict", word, Arrays.asList(Verdict.values()), Verdict::word)),
-                adjustment(fields),
-                fields.text("note"),
-                value.pointer());
+        Part<ValveId> valve = document.part(() -> fields.get("valve", "a valve such as \"1-in-1\"", ValveId::parse));
+        Part<Gap> gap = document.part(
+                () -> fields.find("gap", "opener or closer", Gap::parse).orElse(Gap.ONLY));
+        Part<List<Trial>> trials = trials(fields, "trials");
+        Part<List<Trial>> loadedTrials = trials(fields, "loadedTrials");
+        Part<Optional<Length>> shim =
+                document.part(() -> fields.find("shim", "a length such as \"2.45 mm\"", Length::parse));
+        Part<Optional<Ratio>> angle = document.part(
+                () -> fields.find("eccentricAngle", "degrees such as \"20 deg\"", CamTiming::parseDegrees));
+        Part<List<Length>> leaves = document.parts(
+                document.part(() -> fields.items("leaves")),
+                leaf -> document.read(leaf, "a length such as \"0.10 mm\"", Length::parse));
+        Part<LengthInterval> bracket = document.part(
+                () -> fields.get("bracket", "a reading such as \"(0.12, 0.15) mm\"", LengthInterval::parse));
+        Part<Verdict> verdict = document.part(() -> fields.get(
+                "verdict",
+                "a verdict",
+                word -> choose("verdict", word, Arrays.asList(Verdict.values()), Verdict::word)));
+        Part<Map<String, String>> adjustment = document.part(() -> adjustment(fields));
+        Part<String> note = document.part(() -> fields.text("note"));
         fields.finish();
-        return example;
+        return new TemplateExample(
+                valve.get(),
+                gap.get(),
+                trials.get(),
+                loadedTrials.get(),
+                shim.get().orElse(null),
+                angle.get().orElse(null),
+                leaves.get(),
+                bracket.get(),
+                verdict.get(),
+                adjustment.get(),
+                note.get(),
+                value.pointer());
     }
 
-    private List<Trial> trials(JsonFields fields, String name, String expected) {
-        return fields.items(name).stream()
-                .map(item -> document.read(item, expected, Trial::parse))
-                .toList();
+    private Part<List<Trial>> trials(JsonFields fields, String name) {
+        return document.parts(
+                document.part(() -> fields.items(name)),
+                item -> document.read(item, "a trial such as \"0.10 mm goes\"", Trial::parse));
     }
 
     /** What the adjustment must be: its kind, and any of its figures. */
     private Map<String, String> adjustment(JsonFields fields) {
-        Map<String, String> expected = new LinkedHashMap<>();
         JsonFields parts = document.fields(fields.get("adjustment"));
-        parts.get("kind");
+        document.part(() -> parts.get("kind"));
+        Map<String, Part<String>> figures = new LinkedHashMap<>();
         parts.members()
-                .forEach((name, part) -> expected.put(
+                .forEach((name, part) -> figures.put(
                         name,
-                        TURNS.contains(name)
+                        document.part(() -> TURNS.contains(name)
                                 ? document.read(part, ExampleTurn.EXPECTED, ExampleTurn::parse)
                                         .toString()
-                                : document.text(part, "a text")));
+                                : document.text(part, "a text"))));
+        Map<String, String> expected = new LinkedHashMap<>();
+        figures.forEach((name, figure) -> expected.put(name, figure.get()));
         return expected;
     }
 
     private Map<String, Source> sources(JsonFields fields) {
+        Map<String, Part<Source>> read = new LinkedHashMap<>();
+        fields.members().forEach((name, value) -> read.put(name, document.part(() -> source(document.fields(value)))));
         Map<String, Source> sources = new LinkedHashMap<>();
-        fields.members().forEach((name, value) -> sources.put(name, source(document.fields(value))));
+        read.forEach((name, source) -> sources.put(name, source.get()));
         return sources;
     }
 
     private Source source(JsonFields fields) {
-        Json kindValue = fields.get("kind");
-        String kindText = document.text(kindValue, "a kind of source");
-        SourceKind kind = Arrays.stream(SourceKind.values())
-                .filter(k -> k.word().equals(kindText))
-                .findFirst()
-                .orElseThrow(() -> document.error(
-                        kindValue,
-                        "is not a kind of source",
-                        Arrays.stream(SourceKind.values()).map(SourceKind::word).collect(Collectors.joining(", ")),
-                        "write one of these"));
-        String title = fields.text("title");
-        int year = fields.find("year")
+        Part<SourceKind> kind = document.part(() -> kind(fields.get("kind")));
+        Part<String> title = document.part(() -> fields.text("title"));
+        Part<Integer> year = document.part(() -> fields.find("year")
                 .map(value -> document.wholeNumber(value, 1800, 2200))
-                .orElse(0);
-        if (kind == SourceKind.PUBLISHED && (title.isBlank() || year == 0)) {
+                .orElse(0));
+        Map<String, Part<String>> details = new TreeMap<>();
+        for (String name : DETAILS) {
+            details.put(name, document.part(() -> fields.text(name)));
+        }
+        fields.finish();
+        if (kind.get() == SourceKind.PUBLISHED
+                && (title.get().isBlank() || year.get() == 0)
+                && !document.isMisspelt(fields.object().pointer())) {
             throw document.error(
                     fields.object(),
                     "is published without title and year",
                     "a title and a year",
                     "name the publication");
         }
-        Map<String, String> details = new TreeMap<>();
-        for (String name : DETAILS) {
-            String text = fields.text(name);
-            if (!text.isEmpty()) {
-                details.put(name, text);
+        Map<String, String> given = new TreeMap<>();
+        details.forEach((name, text) -> {
+            if (!text.get().isEmpty()) {
+                given.put(name, text.get());
             }
-        }
-        fields.finish();
-        return new Source(kind, title, year, details);
+        });
+        return new Source(kind.get(), title.get(), year.get(), given);
     }
 
-    private Map<String, String> provenance(JsonFields fields, Map<String, Source> sources) {
-        Json object = fields.get("provenance");
+    private SourceKind kind(Json value) {
+        String text = document.text(value, "a kind of source");
+        return Arrays.stream(SourceKind.values())
+                .filter(k -> k.word().equals(text))
+                .findFirst()
+                .orElseThrow(() -> document.error(
+                        value,
+                        "is not a kind of source",
+                        Arrays.stream(SourceKind.values()).map(SourceKind::word).collect(Collectors.joining(", ")),
+                        "write one of these"));
+    }
+
+    /** The source of each figure. What is asked here is the document itself, so that no fault elsewhere makes another here. */
+    private Map<String, String> provenance(JsonFields fields, Json object) {
         TreeSet<String> figures = new TreeSet<>(figures(fields));
-        Map<String, String> provenance = new LinkedHashMap<>();
-        document.fields(object).members().forEach((pointer, value) -> {
-            String source = document.text(value, "the short name of a source");
-            if (!figures.contains(pointer)) {
-                throw document.error(
-                        value,
-                        "is the source of " + pointer + ", which is no figure of this template",
-                        "one of " + figures,
-                        "correct the pointer");
-            }
-            if (!sources.containsKey(source)) {
-                throw document.error(
-                        value,
-                        "is not a source of this template",
-                        "one of " + sources.keySet(),
-                        "add it to the sources");
-            }
-            provenance.put(pointer, source);
-        });
-        figures.removeAll(provenance.keySet());
+        Set<String> sources = fields.object().members().containsKey("sources")
+                ? fields.get("sources").members().keySet()
+                : Set.of();
+        Map<String, Part<String>> read = new LinkedHashMap<>();
+        document.fields(object)
+                .members()
+                .forEach((pointer, value) ->
+                        read.put(pointer, document.part(() -> source(pointer, value, figures, sources))));
+        figures.removeAll(read.keySet());
+        figures.removeIf(this::isTold);
         if (!figures.isEmpty()) {
-            throw document.error(
+            document.tell(document.error(
                     object,
                     "leaves figures without a source: " + figures,
                     "a source for each figure",
-                    "say where each comes from");
+                    "say where each comes from"));
         }
+        Map<String, String> provenance = new LinkedHashMap<>();
+        read.forEach((pointer, source) -> provenance.put(pointer, source.get()));
         return provenance;
+    }
+
+    private String source(String pointer, Json value, Set<String> figures, Set<String> sources) {
+        String source = document.text(value, "the short name of a source");
+        if (!figures.contains(pointer) && !isMisspelt(pointer)) {
+            throw document.error(
+                    value,
+                    "is the source of " + pointer + ", which is no figure of this template",
+                    "one of " + figures,
+                    "correct the pointer");
+        }
+        if (!sources.contains(source) && !document.isMisspelt("") && !isTold("/sources")) {
+            throw document.error(
+                    value, "is not a source of this template", "one of " + sources, "add it to the sources");
+        }
+        return source;
+    }
+
+    /** Whether a figure at that pointer is likely to be there under a name that was refused. */
+    private boolean isMisspelt(String pointer) {
+        String holder = pointer.lastIndexOf('/') > 0 ? pointer.substring(0, pointer.lastIndexOf('/')) : "";
+        return document.isMisspelt(document.find(holder).isPresent() ? holder : "") || isTold(holder);
+    }
+
+    /** Whether something is wrong with the value at that pointer itself, or with its name. */
+    private boolean isTold(String pointer) {
+        return document.faults().stream()
+                .anyMatch(fault ->
+                        fault.fault() != Fault.MISSING_FIELD && fault.pointer().equals(pointer));
     }
 
     /** The pointers of all that must name its source: everything that a mechanic may act on. */
     private static List<String> figures(JsonFields fields) {
         return fields.object().members().entrySet().stream()
                 .flatMap(field -> switch (field.getKey()) {
-                    case "firingOrder", "firingIntervals", "checkInterval", "camTiming", "decompressor", "wearPrior" ->
-                        List.of("/" + field.getKey()).stream();
+                    case "firingOrder",
+                            "firingIntervals",
+                            "checkInterval",
+                            "camTiming",
+                            "decompressor",
+                            "camshafts",
+                            "wearPrior" -> List.of("/" + field.getKey()).stream();
                     case "train", "clearances", "setTo", "closerClearances", "closerSetTo", "condition" ->
                         field.getValue().members().keySet().stream()
                                 .filter(name -> !name.equals("kind"))

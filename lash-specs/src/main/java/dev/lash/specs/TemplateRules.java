@@ -10,6 +10,7 @@ import dev.lash.engine.ShimRange;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
+import dev.lash.engine.WearPrior;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
@@ -19,7 +20,6 @@ import dev.lash.specs.PackFolder.Entry;
 import dev.lash.specs.Template.Source;
 import dev.lash.specs.Template.SourceKind;
 import dev.lash.specs.Template.Status;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -38,6 +38,9 @@ final class TemplateRules {
 
     /** Limits with room, common practice: of ratios, a cold engine, any engine that is measured, degrees between firings and of lift. */
     private static final Ratio LEAST_RATIO = Ratio.of(1, 2);
+
+    /** How much the drift of a broad prior may differ at least from one check to the next, in nanometres: an assumption. */
+    private static final Ratio LEAST_ROOM = Ratio.of(3_000, 1);
 
     private static final Ratio MOST_RATIO = Ratio.of(5, 2);
     private static final Temperature MOST_COLD = Temperature.ofCelsius(60);
@@ -96,11 +99,11 @@ final class TemplateRules {
         }
     }
 
-    private void add(Entry entry, String pointer, String problem, String expected, String mend) {
+    private void add(PackRule rule, Entry entry, String pointer, String problem, String expected, String mend) {
         Optional<Json> at = entry.document().find(pointer);
         Json shown = at.orElseGet(entry.document()::root);
         findings.add(new PackFinding(
-                entry.name(), shown.line(), pointer, at.map(Json::shown).orElse(""), problem, expected, mend));
+                rule, entry.name(), shown.line(), pointer, at.map(Json::shown).orElse(""), problem, expected, mend));
     }
 
     private void windows(Entry entry) {
@@ -113,6 +116,7 @@ final class TemplateRules {
                         .filter(w -> w.upper().isLessThan(ClearanceWindow.LEAST_USUAL)
                                 || w.upper().isMoreThan(ClearanceWindow.MOST_USUAL))
                         .ifPresent(w -> add(
+                                PackRule.WINDOW_USUAL,
                                 entry,
                                 field + role.code(),
                                 "is no usual clearance; inches or hundredths may have been taken for millimetres",
@@ -122,6 +126,7 @@ final class TemplateRules {
                         .map(ClearanceSpec::check)
                         .filter(w -> gap != Gap.CLOSER && w.lower().equals(Length.ZERO))
                         .ifPresent(w -> add(
+                                PackRule.WINDOW_ABOVE_ZERO,
                                 entry,
                                 field + role.code(),
                                 "begins at zero: a valve without clearance does not close",
@@ -135,6 +140,7 @@ final class TemplateRules {
                         .map(ClearanceSpec::check)
                         .filter(ClearanceWindow::hasEndsApart)
                         .ifPresent(w -> add(
+                                PackRule.WINDOW_ENDS,
                                 entry,
                                 (gap == Gap.CLOSER ? "/closerClearances/" : "/clearances/") + role.code(),
                                 "has ends more than " + ClearanceWindow.MOST_ENDS_APART
@@ -163,6 +169,7 @@ final class TemplateRules {
                 .anyMatch(note -> note.contains("exhaust") && note.contains("intake") && note.contains("tighter"));
         if (tighter && !noted) {
             add(
+                    PackRule.EXHAUST_TIGHTER,
                     entry,
                     "/clearances/ex",
                     "is tighter than the intake window: the sides may be swapped",
@@ -171,6 +178,7 @@ final class TemplateRules {
         }
         if (in.isUnlike(ex)) {
             add(
+                    PackRule.WINDOWS_ALIKE,
                     entry,
                     "/clearances/ex",
                     "is five times or more off the intake window: a decimal may have slipped",
@@ -188,6 +196,7 @@ final class TemplateRules {
         ValveTrain train = entry.template().spec().train();
         if (train instanceof ValveTrain.Screw screw && !STANDARD.contains(screw.pitch())) {
             add(
+                    PackRule.PITCH_STANDARD,
                     entry,
                     "/train/pitch",
                     "is not the pitch of a standard thread",
@@ -197,6 +206,7 @@ final class TemplateRules {
         if (train instanceof ValveTrain.Screw screw
                 && (screw.ratio().compareTo(LEAST_RATIO) < 0 || screw.ratio().compareTo(MOST_RATIO) > 0)) {
             add(
+                    PackRule.RATIO_USUAL,
                     entry,
                     "/train/ratio",
                     "is no usual ratio of a rocker",
@@ -215,6 +225,7 @@ final class TemplateRules {
     private void sizes(Entry entry, String pointer, ShimRange sizes) {
         if (sizes.thinnest().isLessThan(THINNEST_SHIM) || sizes.thickest().isMoreThan(THICKEST_SHIM)) {
             add(
+                    PackRule.SHIM_USUAL,
                     entry,
                     pointer,
                     "are no usual sizes of shims, buckets or lash caps",
@@ -236,6 +247,7 @@ final class TemplateRules {
                         .toList();
                 if (positions.isEmpty() || positions.get(positions.size() - 1) != positions.size()) {
                     add(
+                            PackRule.VALVES_NUMBERED,
                             entry,
                             "/valves",
                             "does not number the " + role + " valves of cylinder " + cylinder + " from 1 on",
@@ -252,6 +264,7 @@ final class TemplateRules {
         for (int i = 0; i < order.intervals().size(); i++) {
             if (order.intervals().get(i).compareTo(LEAST_FIRING) < 0) {
                 add(
+                        PackRule.FIRINGS_APART,
                         entry,
                         "/firingIntervals/" + i,
                         "is no usual interval between two firings",
@@ -270,6 +283,7 @@ final class TemplateRules {
                         .minus(timing.margin());
                 if (lift.compareTo(LEAST_LIFT) < 0 || lift.compareTo(MOST_LIFT) > 0) {
                     add(
+                            PackRule.LIFT_USUAL,
                             entry,
                             "/camTiming/" + role.code(),
                             "lifts the valve for " + lift + " crank degrees, which no usual cam does",
@@ -282,23 +296,22 @@ final class TemplateRules {
 
     private void interval(Entry entry) {
         Optional<Usage> interval = entry.template().spec().checkInterval();
-        boolean shims = entry.template().spec().train().shimRatio().isPresent();
         interval.ifPresent(usage -> {
-            boolean distance = usage.unit().isDistance();
-            BigDecimal least = BigDecimal.valueOf(distance ? 1_000 : 20);
-            BigDecimal most = BigDecimal.valueOf(distance ? (shims ? 60_000 : 40_000) : 3_000);
-            if (usage.amount().compareTo(least) < 0 || usage.amount().compareTo(most) > 0) {
+            ValveTrain train = entry.template().spec().train();
+            UsualIntervals usual = UsualIntervals.of(train.kind());
+            if (!usual.contains(usage)) {
                 add(
+                        PackRule.INTERVAL_USUAL,
                         entry,
                         "/checkInterval",
-                        "is no usual interval of a "
-                                + entry.template().spec().train().kind() + " train",
-                        least + " to " + most + " " + usage.unit().symbol(),
+                        "is no usual interval of a " + train.kind() + " train",
+                        usual.words(usage),
                         "check the figure and its unit");
             }
         });
         if (interval.isEmpty() && hasClearance(entry)) {
             add(
+                    PackRule.INTERVAL_THERE,
                     entry,
                     "/checkInterval",
                     "is missing",
@@ -317,6 +330,7 @@ final class TemplateRules {
                 && engine.warmest().isEmpty()
                 && engine.coldest().isEmpty()) {
             add(
+                    PackRule.CONDITION_THERE,
                     entry,
                     "/condition",
                     "is missing: nobody knows whether the windows are for a cold or a hot engine",
@@ -328,6 +342,7 @@ final class TemplateRules {
         engine.warmest()
                 .filter(warmest -> warmest.isAbove(most))
                 .ifPresent(warmest -> add(
+                        PackRule.TEMPERATURE_USUAL,
                         entry,
                         "/condition/maxTemperature",
                         "is warmer than a" + (most.equals(MOST_COLD) ? " cold engine" : "ny engine at this work"),
@@ -336,6 +351,7 @@ final class TemplateRules {
         engine.coldest()
                 .filter(coldest -> coldest.isAbove(MOST_HOT))
                 .ifPresent(coldest -> add(
+                        PackRule.TEMPERATURE_USUAL,
                         entry,
                         "/condition/minTemperature",
                         "is warmer than any engine at this work",
@@ -349,9 +365,16 @@ final class TemplateRules {
                 .flatMap(prior -> engine.checkInterval().map(i -> i.isSameKind(prior.per())))
                 .orElse(true);
         if (hasClearance(entry) && engine.wearPrior().isEmpty()) {
-            add(entry, "/wearPrior", "is missing", "a broad prior that says it is an assumption", "add it");
+            add(
+                    PackRule.WEAR_THERE,
+                    entry,
+                    "/wearPrior",
+                    "is missing",
+                    "a broad prior that says it is an assumption",
+                    "add it");
         } else if (!counts) {
             add(
+                    PackRule.WEAR_COUNTS,
                     entry,
                     "/wearPrior/per",
                     "counts something else than the check interval",
@@ -361,11 +384,39 @@ final class TemplateRules {
                 .filter(prior -> !prior.basis().contains("assumption"))
                 .isPresent()) {
             add(
+                    PackRule.WEAR_ASSUMED,
                     entry,
                     "/wearPrior/basis",
                     "does not say that the prior is an assumption",
                     "the word assumption: no wear rate of valve clearances is published",
                     "say so");
+        }
+        if (counts) {
+            engine.wearPrior()
+                    .ifPresent(prior -> engine.checkInterval().ifPresent(interval -> broad(entry, prior, interval)));
+        }
+    }
+
+    /** No wear rate is published, so a prior that leaves little room claims to know what nobody does. */
+    private void broad(Entry entry, WearPrior prior, Usage interval) {
+        long deviation = prior.driftDeviation().nanometres();
+        Ratio toNextCheck = Ratio.of(deviation, 1).times(interval.dividedBy(prior.per()));
+        if (deviation < Math.abs(prior.drift().nanometres())) {
+            add(
+                    PackRule.WEAR_BROAD,
+                    entry,
+                    "/wearPrior/driftDeviation",
+                    "is less than the drift itself: the prior claims to know the drift",
+                    "at least " + Length.ofNanometres(Math.abs(prior.drift().nanometres())),
+                    "give the drift more room");
+        } else if (toNextCheck.compareTo(LEAST_ROOM) < 0) {
+            add(
+                    PackRule.WEAR_BROAD,
+                    entry,
+                    "/wearPrior/per",
+                    "leaves the drift next to no room from one check to the next, " + interval,
+                    "a usage in which the interval goes fewer times, or a larger deviation of the drift",
+                    "shorten it: a short interval is there because such valves move fast");
         }
     }
 
@@ -376,6 +427,7 @@ final class TemplateRules {
             String reliability = source.details().getOrDefault("reliability", "");
             if (!reliability.matches("(low|fair|high): .+")) {
                 add(
+                        PackRule.SOURCE_RELIABILITY,
                         entry,
                         pointer,
                         "does not say how reliable it is, and why",
@@ -383,16 +435,29 @@ final class TemplateRules {
                         "add it");
             }
             if (source.kind() == SourceKind.PUBLISHED && !source.details().containsKey("locator")) {
-                add(entry, pointer, "is published without a place in it", "a page or section as locator", "add it");
+                add(
+                        PackRule.SOURCE_PLACE,
+                        entry,
+                        pointer,
+                        "is published without a place in it",
+                        "a page or section as locator",
+                        "add it");
             }
             if (!entry.template().provenance().containsValue(name)) {
-                add(entry, pointer, "is the source of no figure", "sources that figures name", "remove it");
+                add(
+                        PackRule.SOURCE_USED,
+                        entry,
+                        pointer,
+                        "is the source of no figure",
+                        "sources that figures name",
+                        "remove it");
             }
         });
         boolean remembered = sources.values().stream().anyMatch(s -> s.kind() != SourceKind.PUBLISHED);
         boolean said = notes(entry).anyMatch(note -> note.contains("typical"));
         if (remembered && !said) {
             add(
+                    PackRule.TYPICAL_SAID,
                     entry,
                     "/notes",
                     "do not say that the figures are typical values",
@@ -406,6 +471,7 @@ final class TemplateRules {
         boolean active = life.status() == Status.ACTIVE;
         if (active && !(life.deprecatedIn() + life.replacedBy()).isEmpty()) {
             add(
+                    PackRule.ACTIVE_WHOLE,
                     entry,
                     life.deprecatedIn().isEmpty() ? "/replacedBy" : "/deprecatedIn",
                     "contradicts the status active",
@@ -413,13 +479,25 @@ final class TemplateRules {
                     "correct one of the two");
         }
         if (!active && life.deprecatedIn().isEmpty()) {
-            add(entry, "/deprecatedIn", "is missing", "the version of the pack that advised against it", "add it");
+            add(
+                    PackRule.DEPRECATED_SINCE,
+                    entry,
+                    "/deprecatedIn",
+                    "is missing",
+                    "the version of the pack that advised against it",
+                    "add it");
         }
         boolean known = life.replacedBy().isEmpty()
                 || others.contains(life.replacedBy())
                 || entries.stream().anyMatch(e -> e.template().id().equals(life.replacedBy()));
         if (!known) {
-            add(entry, "/replacedBy", "is not in the pack", "the id of a template", "correct it");
+            add(
+                    PackRule.REPLACED_KNOWN,
+                    entry,
+                    "/replacedBy",
+                    "is not in the pack",
+                    "the id of a template",
+                    "correct it");
         }
         boolean toItself = life.replacedBy().equals(entry.template().id());
         boolean toAnother = entries.stream()
@@ -427,6 +505,7 @@ final class TemplateRules {
                 .anyMatch(t -> t.id().equals(life.replacedBy()) && t.lifeCycle().status() != Status.ACTIVE);
         if (toItself || toAnother) {
             add(
+                    PackRule.REPLACED_ACTIVE,
                     entry,
                     "/replacedBy",
                     toItself ? "is the template itself" : "is no longer active itself",
@@ -436,6 +515,7 @@ final class TemplateRules {
         if (!life.deprecatedIn().isEmpty()
                 && PackVersion.parse(life.deprecatedIn()).compareTo(PackVersion.parse(life.addedIn())) <= 0) {
             add(
+                    PackRule.DEPRECATED_LATER,
                     entry,
                     "/deprecatedIn",
                     "is not after the version that added the template",
@@ -444,6 +524,7 @@ final class TemplateRules {
         }
         if (!entry.name().equals(entry.template().id() + ".json")) {
             add(
+                    PackRule.ID_FILE,
                     entry,
                     "/id",
                     "is not the name of the file",
@@ -460,6 +541,7 @@ final class TemplateRules {
         }
         if (examples.size() < LEAST_EXAMPLES) {
             add(
+                    PackRule.EXAMPLES_ENOUGH,
                     entry,
                     "/examples",
                     "are too few: " + examples.size(),
@@ -467,6 +549,7 @@ final class TemplateRules {
                     "work out some trials by hand and write down what must come of them");
         } else if (examples.stream().allMatch(e -> e.verdict() == Verdict.WITHIN)) {
             add(
+                    PackRule.EXAMPLE_OUTSIDE,
                     entry,
                     "/examples",
                     "all come out within",
@@ -475,6 +558,7 @@ final class TemplateRules {
         }
         examples.forEach(example -> example.run(engine)
                 .forEach(difference -> add(
+                        PackRule.EXAMPLE_HOLDS,
                         entry,
                         example.pointer() + "/" + difference.field(),
                         "is not what comes of the trials: " + difference.actual(),
@@ -494,6 +578,7 @@ final class TemplateRules {
             }
             boolean lineEnds = a.equals(b);
             findings.add(new PackFinding(
+                    PackRule.CANONICAL_FORM,
                     entry.name(),
                     lineEnds ? 1 : line + 1,
                     "",
@@ -514,7 +599,13 @@ final class TemplateRules {
             Template template = entry.template();
             Entry same = ids.putIfAbsent(template.id(), entry);
             if (same != null) {
-                add(entry, "/id", "is taken already, in " + same.name(), "each id once", "choose another id");
+                add(
+                        PackRule.ID_ONCE,
+                        entry,
+                        "/id",
+                        "is taken already, in " + same.name(),
+                        "each id once",
+                        "choose another id");
                 continue;
             }
             EngineSpec nameless = template.spec().toBuilder("nameless", "nameless")
@@ -524,6 +615,7 @@ final class TemplateRules {
             Entry alike = engines.putIfAbsent(nameless, entry);
             if (alike != null) {
                 add(
+                        PackRule.NAME_ALONE,
                         entry,
                         "/title",
                         "differs from " + alike.name() + " by its name alone",

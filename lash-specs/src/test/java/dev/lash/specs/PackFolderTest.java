@@ -136,8 +136,9 @@ class PackFolderTest {
         PackFinding finding = only();
 
         assertThat(finding.toString())
-                .isEqualTo("inner.json, line 1, at the top: is a link or a folder; expected plain files only; "
-                        + "put the template itself in the folder");
+                .isEqualTo(
+                        "inner.json, line 1, at the top, rule plain-file: is a link or a folder; expected plain files only; "
+                                + "put the template itself in the folder");
         assertThat(PackFolder.read(folder).entries()).isEmpty();
     }
 

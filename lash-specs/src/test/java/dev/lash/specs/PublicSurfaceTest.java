@@ -51,6 +51,7 @@ class PublicSurfaceTest {
                         "PackComparison",
                         "PackComparison$Change",
                         "PackFinding",
+                        "PackRule",
                         "PackVersion",
                         "PackVersion$Step",
                         "SpecPack$Listed",

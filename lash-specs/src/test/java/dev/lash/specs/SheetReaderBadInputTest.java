@@ -310,12 +310,25 @@ class SheetReaderBadInputTest {
         return missing(field, INLINE, whole("      \"" + field + "\": ", "      \"x\": "));
     }
 
+    /** A slip in the name of a field that must be there: the error stands at the slip. */
+    private static BadInput meant(String field, String slip) {
+        return bad(
+                "\"" + slip + "\" in place of \"" + field + "\"",
+                "\n  \"" + field + "\": ",
+                "\n  \"" + slip + "\": ¦",
+                "/" + slip,
+                slip,
+                "is an unknown field",
+                "the field \"" + field + "\"",
+                "did you mean \"" + field + "\"? correct its spelling, or remove it");
+    }
+
     static Stream<BadInput> missingFields() {
         return Stream.of(
                 missing("format", "", "{\n  \"format\": \"lash-sheet/1\",", "¦{"),
                 misspelt("engine", "motor"),
-                misspelt("gauges", "gages"),
-                misspelt("valves", "valve"),
+                meant("gauges", "gages"),
+                meant("valves", "valve"),
                 missing("template", "/engine", "\"engine\": {\n    \"inline\": {", "\"engine\": ¦{\n    \"x\": {"),
                 missingFromEngine("id"),
                 missingFromEngine("title"),

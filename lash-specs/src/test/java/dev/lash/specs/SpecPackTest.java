@@ -11,6 +11,8 @@ import dev.lash.check.CheckSheet;
 import dev.lash.engine.Camshafts;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.Decompressor;
+import dev.lash.engine.Figure;
+import dev.lash.engine.Origin;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
@@ -20,7 +22,9 @@ import dev.lash.measure.RejectedValueException;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -326,6 +330,7 @@ class SpecPackTest {
     @Test
     void templatesNameTheirCamshafts() {
         SpecPack pack = SpecPack.bundled();
+        assertThat(pack.get("vfour-90-bucket").provenance()).containsEntry("/camshafts", "memory");
         assertThat(pack.get("enduro-single-one-cam").spec().camshafts().perBank())
                 .isEqualTo(Camshafts.PerBank.ONE);
         for (String id : List.of("vtwin-90-bucket", "vtwin-60-follower", "flat-twin-four-valve-follower")) {
@@ -349,5 +354,31 @@ class SpecPackTest {
                     .as(id)
                     .contains(Decompressor.ofUnknownAngles(ValveId.parse("1-ex-1")));
         }
+    }
+
+    /** What is known of a publication goes with each of its figures into the reports. */
+    @Test
+    void aFigureSaysWhoPublishedItInWhichEdition() {
+        Origin shims = SpecPack.bundled().get("inline-four-car-graded").spec().origin(Figure.SHIMS);
+        Origin order = SpecPack.bundled().get("flat-four-screw").spec().origin(Figure.FIRING_ORDER);
+
+        assertThat(shims.place()).isEqualTo("the one kept under the year 2009, section M111100150122000");
+        assertThat(order.place()).startsWith("the maker of the car, the one kept under the year 2009, page S103083A10");
+    }
+
+    /** A source that was published says so, and no two templates tell different things of one publication. */
+    @Test
+    void publicationsAreCitedAlike() {
+        Map<String, Map<String, String>> cited = new HashMap<>();
+        for (String id : SpecPack.bundled().ids()) {
+            SpecPack.bundled().get(id).sources().values().stream()
+                    .filter(source -> source.kind() == Template.SourceKind.PUBLISHED)
+                    .forEach(source -> {
+                        assertThat(source.details()).as(id).containsKeys("edition", "locator", "reliability");
+                        Map<String, String> before = cited.putIfAbsent(source.title(), source.details());
+                        assertThat(source.details()).as(id).isEqualTo(before == null ? source.details() : before);
+                    });
+        }
+        assertThat(cited).hasSize(5);
     }
 }
