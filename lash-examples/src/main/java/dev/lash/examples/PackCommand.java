@@ -6,6 +6,7 @@ import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveTrain;
 import dev.lash.examples.Main.Bench;
 import dev.lash.gauge.Trial;
+import dev.lash.measure.Length;
 import dev.lash.measure.LengthUnit;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.specs.DocumentException;
@@ -114,6 +115,7 @@ final class PackCommand implements Runnable {
                         + (finding.pointer().isEmpty() ? "" : ", at " + finding.pointer()),
                 "",
                 out);
+        TextTable.paragraph(finding.rule().id(), "  rule      ", out);
         String value = finding.value().isEmpty() ? "" : RejectedValueException.quote(finding.value()) + " ";
         TextTable.paragraph(value + finding.problem(), "  problem   ", out);
         TextTable.paragraph(finding.expected(), "  expected  ", out);
@@ -305,9 +307,11 @@ final class PackCommand implements Runnable {
         EngineSpec engine = template.spec();
         TextTable.paragraph(engine.title(), "", out);
         String origin = engine.template().orElse(template.id() + ", revision " + template.revision());
+        Template.LifeCycle life = template.lifeCycle();
         TextTable.paragraph(
-                origin + ", " + template.lifeCycle().status().word() + ", in the pack since "
-                        + template.lifeCycle().addedIn(),
+                origin + ", " + life.status().word() + ", in the pack since " + life.addedIn()
+                        + (life.deprecatedIn().isEmpty() ? "" : ", advised against since " + life.deprecatedIn())
+                        + (life.replacedBy().isEmpty() ? "" : ", take " + life.replacedBy() + " instead"),
                 "",
                 out);
         out.append('\n');
@@ -316,6 +320,13 @@ final class PackCommand implements Runnable {
         row(table, "Cylinders", "", String.valueOf(engine.firingOrder().cylinders()));
         row(table, "Valves", "", engine.valves().stream().map(ValveId::toString).collect(Collectors.joining(" ")));
         row(table, "Train", "", engine.train().kind());
+        Features features = template.features();
+        if (!features.cooling().isEmpty()) {
+            row(table, "Cooling", "", features.cooling());
+        }
+        if (!features.uses().isEmpty()) {
+            row(table, "Used in", "", String.join(", ", features.uses()));
+        }
         for (Figure figure : Figure.values()) {
             boolean shown = (!figure.isSetting() && figure != Figure.FIRING_INTERVALS)
                     || engine.origins().containsKey(figure);
@@ -328,9 +339,19 @@ final class PackCommand implements Runnable {
                             value));
         }
         out.append(table.write()).append('\n');
+        engine.wearPrior()
+                .ifPresent(prior -> TextTable.paragraph(
+                        "Assumed wear: the valves of a role differ by " + prior.spread() + ", readings scatter by "
+                                + prior.scatter() + ", each of these known to a factor of " + prior.factor() + "; "
+                                + prior.basis() + ".",
+                        "- ",
+                        out));
+        if (!engine.tools().isEmpty()) {
+            TextTable.paragraph("Tools: " + String.join(", ", engine.tools()) + ".", "- ", out);
+        }
         engine.cautions().forEach(c -> TextTable.paragraph(c, "! ", out));
         template.notes().forEach(n -> TextTable.paragraph(n, "- ", out));
-        template.sources().values().forEach(source -> TextTable.paragraph(source(source), "- ", out));
+        template.sources().forEach((name, source) -> TextTable.paragraph(source(template, name, source), "- ", out));
         template.examples().forEach(example -> TextTable.paragraph(example(example), "- ", out));
         if (engine.train() instanceof ValveTrain.Hydraulic) {
             TextTable.paragraph("Clearance work does not apply to hydraulic lifters.", "", out);
@@ -346,32 +367,59 @@ final class PackCommand implements Runnable {
         return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 
-    private static String source(Template.Source source) {
+    /** A source: what it is, how far to trust it, and which figures have it. */
+    private static String source(Template template, String name, Template.Source source) {
         StringBuilder text = new StringBuilder("Source ");
         text.append(source.kind().word().replace('-', ' ')).append(": ").append(source.title());
         if (source.year() > 0) {
             text.append(" (").append(source.year()).append(')');
         }
+        boolean published = source.kind() == Template.SourceKind.PUBLISHED;
         for (String detail : List.of("publisher", "edition", "locator")) {
             Optional.ofNullable(source.details().get(detail))
+                    .or(() -> Optional.of(detail + " not known").filter(words -> published))
                     .ifPresent(words -> text.append(", ").append(words));
         }
         Optional.ofNullable(source.details().get("reliability"))
                 .ifPresent(words -> text.append(". Reliability ").append(words));
         Optional.ofNullable(source.details().get("note"))
                 .ifPresent(words -> text.append(". ").append(words.replaceAll("\\.$", "")));
-        return text.append('.').toString();
+        String figures = template.provenance().entrySet().stream()
+                .filter(figure -> figure.getValue().equals(name))
+                .map(figure -> figure.getKey().substring(1))
+                .sorted()
+                .collect(Collectors.joining(", "));
+        return text.append(". For: ").append(figures).append('.').toString();
     }
 
     private static String example(TemplateExample example) {
         Map<String, String> adjustment = example.adjustment();
+        String note = example.note().isEmpty() ? "" : ". " + example.note().replaceAll("\\.$", "") + ".";
         return "Example " + example.gap().behind(example.valve().toString()) + ": "
-                + example.trials().stream().map(Trial::toString).collect(Collectors.joining(", ")) + ", so "
-                + example.bracket() + ": " + example.verdict() + "; "
+                + trials(example.trials())
+                + (example.loadedTrials().isEmpty() ? "" : "; loaded " + trials(example.loadedTrials()))
+                + Optional.ofNullable(example.shim())
+                        .map(shim -> "; shim " + shim)
+                        .orElse("")
+                + Optional.ofNullable(example.eccentricAngle())
+                        .map(angle -> "; eccentric at " + angle + " deg")
+                        .orElse("")
+                + (example.leaves().isEmpty()
+                        ? ""
+                        : "; leaves besides "
+                                + example.leaves().stream()
+                                        .map(Length::toString)
+                                        .collect(Collectors.joining(", ")))
+                + "; so " + example.bracket() + ": " + example.verdict() + "; "
                 + adjustment.get("kind")
                 + adjustment.entrySet().stream()
                         .filter(figure -> !figure.getKey().equals("kind"))
                         .map(figure -> ", " + figure.getKey() + " " + figure.getValue())
-                        .collect(Collectors.joining());
+                        .collect(Collectors.joining())
+                + note;
+    }
+
+    private static String trials(List<Trial> trials) {
+        return trials.stream().map(Trial::toString).collect(Collectors.joining(", "));
     }
 }

@@ -12,6 +12,7 @@ import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.engine.ValveTrain.ScrewPlace;
 import dev.lash.engine.ValveTrain.ShimPlace;
+import dev.lash.engine.WearPrior;
 import dev.lash.examples.WalkSetup.Ended;
 import dev.lash.gauge.Trial;
 import dev.lash.judge.Verdict;
@@ -29,6 +30,7 @@ import dev.lash.specs.Template.Features;
 import dev.lash.specs.Template.SourceKind;
 import dev.lash.specs.TemplateExample;
 import dev.lash.specs.TemplateExample.Difference;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -37,6 +39,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
@@ -55,6 +58,23 @@ final class PackNew {
     private static final String TYPICAL =
             "Every figure is a typical value until the shop confirms it from the maker's manual.";
     private static final String NOTHING = "none";
+    private static final List<String> VERDICTS =
+            Arrays.stream(Verdict.values()).map(Verdict::word).toList();
+
+    /** What a report calls what is to be done. */
+    private static final List<String> ADJUSTMENTS = List.of(
+            "leave",
+            "set-to-leaf",
+            "turn",
+            "fit-shim",
+            "machine",
+            "measure-further",
+            "inspect",
+            "not-applicable",
+            "later");
+
+    /** So many check intervals a wear prior counts at most, or it would leave the drift no room from one to the next. */
+    private static final BigDecimal MOST_INTERVALS = BigDecimal.valueOf(5);
 
     private final Talk talk;
     private final String id;
@@ -110,7 +130,7 @@ final class PackNew {
         if (hasClearance()) {
             windows();
             condition();
-            need("Check after how much use, such as 6000 km or 200 h?", text -> {
+            need("Check after how much use, a number with km, mi or h?", text -> {
                 String before = interval;
                 interval = Usage.parse(text).toString();
                 return held("/checkInterval", "interval", text, () -> interval = before);
@@ -149,8 +169,8 @@ final class PackNew {
                         .collect(Collectors.joining(", ", "[", "]")));
         if (cylinders > 1) {
             need(
-                    "Firing order, such as 1-3-4-2; where it is not even, with the crank degrees from each firing to the "
-                            + "next: 1-2 (180, 540)?",
+                    "Firing order, the cylinders with hyphens between; where it is not even, with the crank degrees from "
+                            + "each firing to the next in brackets, with commas between?",
                     this::firing);
         }
         intakes = need("How many intake valves has a cylinder, 1 to 9?", text -> count(text, MOST_VALVES));
@@ -220,30 +240,30 @@ final class PackNew {
                     figures,
                     "ratio",
                     screw.isPresent()
-                            ? "Rocker ratio, valve arm over pushrod arm, such as 1.5?"
-                            : "Follower ratio, what the clearance changes by for a unit of shim, such as 0.8?",
+                            ? "Rocker ratio, valve arm over pushrod arm?"
+                            : "Follower ratio, what the clearance changes by for a unit of shim?",
                     text -> Ratio.parse(text).toString());
         }
         if (screw.isPresent()) {
             screw(kind, figures);
         } else if (shims) {
-            figure(figures, "shims", "Sizes, such as 1.20..3.50 mm step 0.05 mm?", PackNew::sizes);
+            figure(figures, "shims", "Sizes, THINNEST..THICKEST mm step STEP mm?", PackNew::sizes);
         } else if (kind.equals("eccentric")) {
             figures.put("multiplier", "1");
             figure(
                     figures,
                     "eccentricity",
-                    "Eccentricity, such as 1.5 mm?",
+                    "Eccentricity, with its unit?",
                     t -> Length.parse(t).toString());
             figure(
                     figures,
                     "multiplier",
-                    "What the clearance changes by for a unit that the centre moves, such as 1 or 2.3?",
+                    "What the clearance changes by for a unit that the centre moves?",
                     text -> Ratio.parse(text).toString());
         } else if (kind.equals("desmodromic")) {
             figures.put("closerShims", "4.50..8.00 mm step 0.05 mm");
-            figure(figures, "openerShims", "Opener shims, such as 1.80..4.50 mm step 0.05 mm?", PackNew::sizes);
-            figure(figures, "closerShims", "Closer shims, such as 4.50..8.00 mm step 0.05 mm?", PackNew::sizes);
+            figure(figures, "openerShims", "Opener shims, THINNEST..THICKEST mm step STEP mm?", PackNew::sizes);
+            figure(figures, "closerShims", "Closer shims, THINNEST..THICKEST mm step STEP mm?", PackNew::sizes);
         }
         train = new LinkedHashMap<>(figures);
     }
@@ -255,11 +275,11 @@ final class PackNew {
             figure(
                     figures,
                     "step",
-                    "What does one turn change, such as 0.05 mm?",
+                    "What does one turn change, with its unit?",
                     text -> Length.parse(text).toString());
             return;
         }
-        figure(figures, "pitch", "Pitch of the thread, such as 0.75 mm or 26 tpi?", text -> {
+        figure(figures, "pitch", "Pitch of the thread, in mm or tpi?", text -> {
             Pitch.parse(text);
             return text;
         });
@@ -295,10 +315,13 @@ final class PackNew {
             // until the exhaust is asked for, it stands in with the same window
             intake = window(
                     "/clearances/in",
-                    "Intake " + which + ", such as 0.10..0.15 mm?",
+                    "Intake " + which + ", LEAST..MOST with its unit?",
                     t -> clearances = ordered("in", t, "ex", t));
             String in = intake;
-            exhaust = window("/clearances/ex", "Exhaust " + which + "?", t -> clearances = ordered("in", in, "ex", t));
+            exhaust = window(
+                    "/clearances/ex",
+                    "Exhaust " + which + ", LEAST..MOST with its unit?",
+                    t -> clearances = ordered("in", in, "ex", t));
             ClearanceWindow ex = ClearanceWindow.parse(exhaust);
             ClearanceWindow inner = ClearanceWindow.parse(intake);
             if (!ex.lower().isLessThan(inner.lower()) && !ex.upper().isLessThan(inner.upper())) {
@@ -316,9 +339,12 @@ final class PackNew {
         if (desmodromic) {
             String in = window(
                     "/closerClearances/in",
-                    "Intake closer window, such as 0.00..0.05 mm?",
+                    "Intake closer window, LEAST..MOST with its unit?",
                     t -> closers = ordered("in", t, "ex", t));
-            window("/closerClearances/ex", "Exhaust closer window?", t -> closers = ordered("in", in, "ex", t));
+            window(
+                    "/closerClearances/ex",
+                    "Exhaust closer window, LEAST..MOST with its unit?",
+                    t -> closers = ordered("in", in, "ex", t));
         }
     }
 
@@ -346,7 +372,7 @@ final class PackNew {
     private void condition() throws Ended {
         Optional<String> warmest = WalkSetup.answer(
                 talk,
-                "How warm may the engine be at most, such as 35 C (Enter: no such limit)?",
+                "How warm may the engine be at most, in C or F (Enter: no such limit)?",
                 text -> Temperature.parse(text).toString());
         Map<String, String> made = new LinkedHashMap<>();
         warmest.ifPresent(t -> made.put("maxTemperature", t));
@@ -408,6 +434,10 @@ final class PackNew {
         if (published) {
             made.put("year", need("Year?", PackNew::year));
             made.put("locator", need("Page or section?", WalkSetup::shortText));
+            WalkSetup.answer(talk, "Publisher (Enter: not known)?", WalkSetup::shortText)
+                    .ifPresent(publisher -> made.put("publisher", publisher));
+            WalkSetup.answer(talk, "Edition (Enter: not known)?", WalkSetup::shortText)
+                    .ifPresent(edition -> made.put("edition", edition));
         }
         need("How far can it be trusted: low, fair or high, a colon, and why?", text -> {
             made.put("reliability", WalkSetup.shortText(text));
@@ -428,9 +458,13 @@ final class PackNew {
 
     // ---- worked examples ------------------------------------------------------------------------------------------
 
-    /** Proposes some trials with what the library makes of them; only what the person agrees to is written. */
+    /**
+     * Asks what must come of some trials. What the library makes of them is not shown, for it would be copied; only what a person
+     * worked out to be the same is written.
+     */
     private void examples() throws Ended {
-        talk.say("Worked examples: work out by hand what must come of the trials, then say whether you got the same.");
+        talk.say(
+                "Worked examples: work out by hand what must come of the trials. What lash makes of them is not shown.");
         EngineSpec engine = engine();
         ClearanceWindow in = ClearanceWindow.parse(clearances.getOrDefault("in", ""));
         ClearanceWindow ex = ClearanceWindow.parse(clearances.getOrDefault("ex", ""));
@@ -488,11 +522,23 @@ final class PackNew {
                 adjustment.put(field, actual);
             }
         }
-        String told = valve + ": " + trials.stream().map(Trial::toString).collect(Collectors.joining(", "))
-                + (shim == null ? "" : ", with a shim of " + shim + " in") + " leaves " + bracket + ", " + verdict
-                + ": "
-                + String.join(" ", adjustment.values());
-        if (!yes(told + ". The same by hand (y or n)?")) {
+        talk.say(valve + ": " + trials.stream().map(Trial::toString).collect(Collectors.joining(", "))
+                + (shim == null ? ". At hand besides: the leaf " + leaves.get(0) : ". The shim that is in: " + shim)
+                + ".");
+        boolean same = worked(
+                        "What do the trials leave, in round or square brackets with its unit",
+                        text -> LengthInterval.parse(text).equals(LengthInterval.parse(bracket)))
+                && worked(
+                        "Verdict: " + String.join(", ", VERDICTS),
+                        text -> oneOf("verdict", text, VERDICTS).equals(verdict))
+                && worked(
+                        "What is to be done: " + String.join(", ", ADJUSTMENTS),
+                        text -> oneOf("adjustment", text, ADJUSTMENTS).equals(adjustment.get("kind")))
+                && (!adjustment.containsKey("leaf")
+                        || worked("Which leaf", text -> isLength(text, adjustment.getOrDefault("leaf", ""))))
+                && (!adjustment.containsKey("shim")
+                        || worked("Which shim", text -> isLength(text, adjustment.getOrDefault("shim", ""))));
+        if (!same) {
             return;
         }
         Map<String, String> example = new LinkedHashMap<>();
@@ -510,6 +556,26 @@ final class PackNew {
             example.put("shim", quoted(shim.toString()));
         }
         examples.add(object(example));
+    }
+
+    /** Whether a person worked out the same; asked until it is, or the example is left out. */
+    private boolean worked(String prompt, Predicate<String> same) throws Ended {
+        return WalkSetup.answer(talk, prompt + " (Enter: leave this example out)?", text -> {
+                    if (!same.test(text)) {
+                        throw new RejectedValueException(
+                                "answer",
+                                text,
+                                "is not what lash makes of these trials",
+                                "the same by hand",
+                                "work it out again; if you are sure of it, leave the example out and look for the fault");
+                    }
+                    return text;
+                })
+                .isPresent();
+    }
+
+    private static boolean isLength(String text, String length) {
+        return Length.parse(text).equals(Length.parse(length));
     }
 
     private static Length middle(ShimRange sizes) {
@@ -546,12 +612,11 @@ final class PackNew {
         Map<String, String> sources = new LinkedHashMap<>();
         sources.put(FIGURES, source());
         if (hasClearance()) {
-            boolean distance = Usage.parse(interval).unit().isDistance();
             all.put(
                     "wearPrior",
                     texts(ordered(
                             "per",
-                            distance ? "10000 km" : "250 h",
+                            usageOfWear(Usage.parse(interval)).toString(),
                             "drift",
                             "-0.010 mm",
                             "driftDeviation",
@@ -582,6 +647,13 @@ final class PackNew {
             all.put("examples", "[" + String.join(", ", examples) + "]");
         }
         return PackCheck.canonical(file(), object(all));
+    }
+
+    /** What the usual prior counts, or less where checks are close together: they are so because such valves move fast. */
+    private static Usage usageOfWear(Usage interval) {
+        Usage usual = interval.unit().isDistance() ? WearPrior.BY_DISTANCE.per() : WearPrior.BY_HOURS.per();
+        Usage most = Usage.of(interval.amount().multiply(MOST_INTERVALS), interval.unit());
+        return usual.compareAmount(most) > 0 ? most : usual;
     }
 
     private static void under(String field, Map<String, String> figures, Map<String, String> provenance) {

@@ -1,5 +1,6 @@
 package dev.lash.examples;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -17,7 +18,7 @@ final class QuestionTalk implements Talk {
      * Wraps a talk, which it does not close.
      *
      * @param talk the talk
-     * @param known paragraphs on a question, by how the question begins
+     * @param known paragraphs on a question, by how the question begins; of two that fit, the longer one
      * @param otherwise what is said of any other question
      */
     QuestionTalk(Talk talk, Map<String, List<String>> known, String otherwise) {
@@ -53,8 +54,8 @@ final class QuestionTalk implements Talk {
     private List<String> help(String prompt) {
         return known.entrySet().stream()
                 .filter(entry -> prompt.startsWith(entry.getKey()))
+                .max(Comparator.comparingInt(entry -> entry.getKey().length()))
                 .map(Map.Entry::getValue)
-                .findFirst()
                 .orElse(List.of(otherwise));
     }
 

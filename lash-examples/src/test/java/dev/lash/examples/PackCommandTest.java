@@ -6,6 +6,7 @@ import dev.lash.engine.ValveTrain.ScrewPlace;
 import dev.lash.engine.ValveTrain.ShimPlace;
 import dev.lash.measure.LengthUnit;
 import dev.lash.specs.PackCheck;
+import dev.lash.specs.PackFinding;
 import dev.lash.specs.SpecPack;
 import dev.lash.specs.Template;
 import java.io.IOException;
@@ -86,13 +87,32 @@ class PackCommandTest {
         assertThat(run.code()).isEqualTo(1);
         assertThat(run.err()).isEmpty();
         assertThat(run.out())
-                .contains(ID + ".json, line 17, at /train/pitch\n")
+                .contains(ID + ".json, line 17, at /train/pitch\n  rule      pitch-standard\n")
                 .contains("  problem   \"0.55 mm\" is not the pitch of a standard thread\n")
                 .contains("  mend      check the thread\n")
                 .contains("at /checkInterval\n")
                 .contains("at /examples/1/adjustment/turn\n", "at /examples/2/adjustment/turn\n")
                 .contains("  problem   \"28.8..36 deg\" is not what comes of the trials: 26.1..32.8 deg\n")
                 .endsWith("\n4 things are wrong.\n");
+        isEightyWide(run.out());
+    }
+
+    @Test
+    void checkListsAllThatKeepsAFileFromBeingRead() throws IOException {
+        written(template()
+                .replace("\"clearances\"", "\"clearence\"")
+                .replace("\"0.50 mm\"", "0.50")
+                .replace("\"5000 km\"", "\"5000\""));
+
+        ProgramRun run = pack("check", folder.toString());
+
+        assertThat(run.code()).isEqualTo(1);
+        assertThat(run.out())
+                .contains("at /train/pitch\n  rule      value-form\n  problem   \"0.50\" is a bare number\n")
+                .contains("at /clearence\n  rule      field-known\n")
+                .contains("did you mean \"clearances\"?")
+                .contains("at /checkInterval\n")
+                .endsWith("\n3 things are wrong.\n");
         isEightyWide(run.out());
     }
 
@@ -200,6 +220,7 @@ class PackCommandTest {
                 .contains("major  screw-single: a template -> (gone)\n")
                 .endsWith("""
                         screw-single.json, line 1
+                          rule      never-deleted
                           problem   "screw-single" is gone
                           expected  every template of the old pack, for old sheets name it
                           mend      put it back; set its status to deprecated, or later to withdrawn
@@ -217,6 +238,7 @@ class PackCommandTest {
         assertThat(run.code()).isEqualTo(1);
         assertThat(run.out()).contains("which is honest.\n").endsWith("""
                 screw-single.json, line 5, at /revision
+                  rule      revision-raised
                   problem   "2" was not raised, though more than words changed
                   expected  at least 3
                   mend      raise it, so that an old sheet shows which figures it was made with
@@ -308,11 +330,39 @@ class PackCommandTest {
                                 + template.spec()
                                         .findFigure(figure, LengthUnit.MILLIMETRE)
                                         .orElseThrow()));
+        assertThat(flowing).contains(template.features().uses());
+        template.notes().forEach(note -> assertThat(flowing).contains(note));
+        template.examples()
+                .forEach(example -> assertThat(flowing).contains(example.note().replaceAll("\\.$", "")));
+        template.sources().forEach((name, source) -> {
+            assertThat(flowing)
+                    .contains(source.title())
+                    .contains(source.details().getOrDefault("edition", ""));
+            template.provenance().forEach((figure, of) -> {
+                if (of.equals(name)) {
+                    assertThat(flowing).containsPattern("For: [^.]*" + figure.substring(1) + "[,.]");
+                }
+            });
+        });
         if (template.examples().isEmpty()) {
             assertThat(run.out()).contains("Clearance work does not apply to hydraulic lifters.");
         } else {
             assertThat(run.out()).contains("Example 1-in-1", "an assumption");
         }
+    }
+
+    @Test
+    void showTellsOfAPublicationWhatIsKnownAndWhatIsNot() {
+        assertThat(pack("show", "flat-four-screw").out().replaceAll("\\s+", " "))
+                .contains("(2009), the maker of the car, the one kept under the year 2009, page S103083A10");
+        assertThat(pack("show", "follower-single").out().replaceAll("\\s+", " "))
+                .contains("(2006), publisher not known, the one kept under the year 2006, page 4-10");
+        assertThat(pack("show", "screw-single").out()).doesNotContain("not known,");
+        assertThat(pack("show", "inline-four-eccentric").out().replaceAll("\\s+", " "))
+                .contains("eccentric at ");
+        assertThat(pack("show", "vtwin-90-bucket").out().replaceAll("\\s+", " "))
+                .contains("Camshafts from memory one for each role in each bank: cylinders 1, 2")
+                .contains("; shim ");
     }
 
     @Test
@@ -342,10 +392,27 @@ class PackCommandTest {
             from-memory
             Air-cooled twins
             low: recalled, not checked
-            y
-            y
-            y
+            (0.10, 0.11) mm
+            within
+            leave
+            (0.09, 0.10) mm
+            tight
+            set-to-leaf
+            0.12 mm
+            (0.20, 0.21) mm
+            loose
+            set-to-leaf
+            0.20 mm
             """;
+
+    /** What was worked out of the trials that are offered, and that nothing was. */
+    private static final String WORKED = TWIN.substring(TWIN.indexOf("(0.10, 0.11)"));
+
+    private static final String NOTHING_WORKED = "\n\n\n";
+
+    private static String unworked(String answers) {
+        return answers.replace(WORKED, NOTHING_WORKED);
+    }
 
     private Path file() {
         return folder.resolve("yard-pump.json");
@@ -354,6 +421,11 @@ class PackCommandTest {
     private static String replaced(String line, String by) {
         assertThat("\n" + TWIN).contains("\n" + line + "\n");
         return ("\n" + TWIN).replace("\n" + line + "\n", "\n" + by + "\n").substring(1);
+    }
+
+    /** What the program said, without the answers. */
+    private static String said(ProgramRun run) {
+        return run.out().lines().filter(line -> !line.startsWith("> ")).collect(Collectors.joining("\n"));
     }
 
     private ProgramRun begun(String answers) {
@@ -398,7 +470,7 @@ class PackCommandTest {
 
     @Test
     void newLeavesOutExamplesThatNobodyConfirmed() throws IOException {
-        ProgramRun run = begun(TWIN.replace("\ny\ny\ny\n", "\nn\nn\nn\n"));
+        ProgramRun run = begun(unworked(TWIN));
 
         assertThat(run.code()).isEqualTo(1);
         assertThat(run.out()).contains("Still to do: yard-pump.json").contains("are too few: 0");
@@ -455,7 +527,9 @@ class PackCommandTest {
 
     @Test
     void newAsksWhyAnExhaustIsTighter() throws IOException {
-        ProgramRun run = begun(replaced("0.15..0.20 mm", "0.05..0.10 mm\nshort stem"));
+        ProgramRun run = begun(replaced("0.15..0.20 mm", "0.05..0.10 mm\nshort stem")
+                .replace("(0.20, 0.21)", "(0.10, 0.11)")
+                .replace("set-to-leaf\n0.20 mm", "set-to-leaf\n0.10 mm"));
 
         assertThat(run.code()).isZero();
         assertThat(run.out()).contains("The exhaust window is tighter than that of the intake.");
@@ -489,18 +563,55 @@ class PackCommandTest {
     @ParameterizedTest
     @MethodSource("trains")
     void newKnowsEveryTrain(String train) throws IOException {
-        ProgramRun run = begun(TWIN.replace("rocker-screw\n0.75 mm\nsquare\n", train + "\n"));
+        String answers = unworked(TWIN).replace("rocker-screw\n0.75 mm\nsquare\n", train + "\n");
+        answers = answers.replace("6000 km", "12000 km");
+        ProgramRun run = begun(answers);
+
+        assertThat(run.code()).as(run.out()).isEqualTo(1);
+        assertThat(PackCheck.of(folder))
+                .as("all but the examples")
+                .extracting(PackFinding::pointer)
+                .containsExactly("/examples");
+        assertThat(Files.readString(file()))
+                .contains("\"train\": {\n    \"kind\": \"" + train.split("\n", -1)[0] + "\"");
+        isEightyWide(run.out().replace(file().toString(), "FILE"));
+
+        // a figure that must be looked up is not proposed, and each question has words of its own
+        if (!said(run).contains("Not usable")) {
+            assertThat(said(run).substring(0, said(run).indexOf("Worked examples")))
+                    .doesNotContainPattern("[0-9] ?(mm|tpi|km|h|C|deg)\\b");
+        }
+        Files.delete(file());
+        run = begun(answers.lines().map(line -> "?\n" + line + "\n").collect(Collectors.joining()));
+        assertThat(run.code()).isEqualTo(1);
+        assertThat(run.out()).doesNotContain("Enter what the source says.");
+    }
+
+    @Test
+    void newShowsNobodyWhatComesOfTheTrials() throws IOException {
+        ProgramRun run = begun(
+                TWIN.replace("(0.10, 0.11) mm\nwithin\n", "0.10\n(0.10, 0.12) mm\n(0.10, 0.11) mm\ntight\nwithin\n")
+                        .replace("set-to-leaf\n0.20 mm\n", "set-to-leaf\n0.17 mm\n0.20 mm\n"));
+
+        assertThat(run.code()).isZero();
+        assertThat(said(run).replaceAll("\\s+", " "))
+                .contains("1-in-1: 0.10 mm goes, 0.11 mm refuses. At hand besides: the leaf 0.12 mm.")
+                .contains("\"(0.10, 0.12) mm\": is not what lash makes of these trials")
+                .contains("\"tight\": is not what lash makes of these trials")
+                .contains("\"0.17 mm\": is not what lash makes of these trials")
+                .doesNotContain("(0.10, 0.11)", "(0.09, 0.10)", "(0.20, 0.21)");
+    }
+
+    /** Where valves are checked often, the assumed wear is not spread over a usage that no check waits for. */
+    @Test
+    void newKeepsTheAssumedWearBroadWhereChecksAreCloseTogether() throws IOException {
+        ProgramRun run = begun(replaced("6000 km", "30 h"));
 
         assertThat(run.code()).as(run.out()).isZero();
-        assertThat(PackCheck.of(folder)).isEmpty();
-        assertThat(SpecPack.bundled()
-                        .withFolder(folder)
-                        .get("yard-pump")
-                        .spec()
-                        .train()
-                        .kind())
-                .isEqualTo(train.split("\n", -1)[0]);
-        isEightyWide(run.out().replace(file().toString(), "FILE"));
+        assertThat(Files.readString(file())).contains("\"per\": \"150 h\"");
+        Files.delete(file());
+        begun(TWIN);
+        assertThat(Files.readString(file())).contains("\"per\": \"10000 km\"");
     }
 
     @Test
@@ -508,7 +619,9 @@ class PackCommandTest {
         String desmodromic = TWIN.replace(
                         "rocker-screw\n0.75 mm\nsquare\n",
                         "desmodromic\n1.80..4.50 mm step 0.05 mm\n4.50..8.00 mm step 0.05 mm\n")
-                .replace("0.15..0.20 mm\n", "0.15..0.20 mm\n0.00..0.05 mm\n0.01..0.06 mm\n");
+                .replace("0.15..0.20 mm\n", "0.15..0.20 mm\n0.00..0.05 mm\n0.01..0.06 mm\n")
+                .replace("set-to-leaf\n0.12 mm", "fit-shim\n3.10 mm")
+                .replace("set-to-leaf\n0.20 mm", "fit-shim\n3.20 mm");
         assertThat(begun(desmodromic).code()).isZero();
         assertThat(answered(
                                 "Lifters\n1\n1\n1\nhydraulic\nair\nmower\nshop\nOurs\nlow: one engine\n",
@@ -524,7 +637,7 @@ class PackCommandTest {
     @Test
     void newTakesAPublishedSource() throws IOException {
         ProgramRun run = begun(replaced("from-memory", "published")
-                .replace("Air-cooled twins\n", "A \"book\" of \\ twins\n99\n1999\npage 3\n"));
+                .replace("Air-cooled twins\n", "A \"book\" of \\ twins\n99\n1999\npage 3\nA press\n\n"));
 
         assertThat(run.code()).isZero();
         assertThat(run.out()).contains("is no year");
@@ -536,7 +649,10 @@ class PackCommandTest {
                 .satisfies(source -> {
                     assertThat(source.title()).isEqualTo("A \"book\" of \\ twins");
                     assertThat(source.year()).isEqualTo(1999);
-                    assertThat(source.details()).containsEntry("locator", "page 3");
+                    assertThat(source.details())
+                            .containsEntry("locator", "page 3")
+                            .containsEntry("publisher", "A press")
+                            .doesNotContainKey("edition");
                 });
     }
 
@@ -553,7 +669,8 @@ class PackCommandTest {
                 .contains("stud-nut: a nut on the stud")
                 .contains("They sum to 720.")
                 .contains("from-memory: somebody remembers it")
-                .contains("a length with its unit");
+                .contains("Nothing is proposed")
+                .doesNotContain("Enter what the source says.");
         assertThat(run.out().lines()).allMatch(line -> line.length() <= 80);
         Files.delete(file());
         List<String> lines = TWIN.lines().toList();
