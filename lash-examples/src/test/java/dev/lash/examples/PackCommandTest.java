@@ -473,7 +473,10 @@ class PackCommandTest {
         ProgramRun run = begun(unworked(TWIN));
 
         assertThat(run.code()).isEqualTo(1);
-        assertThat(run.out()).contains("Still to do: yard-pump.json").contains("are too few: 0");
+        assertThat(run.out().replaceAll("\\s+", " "))
+                .contains("Still to do: yard-pump.json, ")
+                .contains("rule examples-enough: ")
+                .contains("are too few: 0");
         assertThat(PackCheck.of(folder))
                 .singleElement()
                 .satisfies(f -> assertThat(f.pointer()).isEqualTo("/examples"));

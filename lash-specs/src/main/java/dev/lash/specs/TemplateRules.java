@@ -409,7 +409,9 @@ final class TemplateRules {
                     "is less than the drift itself: the prior claims to know the drift",
                     "at least " + Length.ofNanometres(Math.abs(prior.drift().nanometres())),
                     "give the drift more room");
-        } else if (toNextCheck.compareTo(LEAST_ROOM) < 0) {
+        } else if (toNextCheck.compareTo(LEAST_ROOM) < 0
+                // an interval that is itself at fault says nothing of the prior
+                && UsualIntervals.of(entry.template().spec().train().kind()).contains(interval)) {
             add(
                     PackRule.WEAR_BROAD,
                     entry,
