@@ -282,8 +282,7 @@ final class EngineReader {
     /** Cylinders that fire at given intervals. */
     FiringOrder at(Json intervals, List<Integer> order) {
         return document.at(
-                intervals,
-                () -> new FiringOrder(order, document.each(document.items(intervals), this::degrees)));
+                intervals, () -> new FiringOrder(order, document.each(document.items(intervals), this::degrees)));
     }
 
     private Ratio degrees(Json value) {
