@@ -62,6 +62,7 @@ final class TemplateOverlay {
         fields.find("decompressor").ifPresent(value -> decompressor(value, builder));
         stated(fields, "decompressor", Figure.DECOMPRESSOR, builder);
         fields.find("camshafts").map(document::fields).map(reader::camshafts).ifPresent(builder::camshafts);
+        stated(fields, "camshafts", Figure.CAMSHAFTS, builder);
         return document.at(
                 fields,
                 Map.of(

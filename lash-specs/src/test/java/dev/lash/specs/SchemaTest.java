@@ -246,6 +246,7 @@ class SchemaTest {
             "intervals that do not add up to 720",
             "fewer intervals than cylinders",
             "a valve of a cylinder that the engine does not have",
+            "a valve of an earlier check that the engine does not have",
             "reversed condition",
             "event out of range",
             "margin out of range");

@@ -39,7 +39,9 @@ import dev.lash.measure.Usage;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -469,6 +471,23 @@ final class Sheets {
                 .ofMaxSize(2);
     }
 
+    /** Visits that name valves and gaps of an engine, each once; where one is named depends on what was drawn. */
+    private static List<PastVisit> of(EngineSpec engine, List<PastVisit> drawn) {
+        return drawn.stream()
+                .map(visit -> {
+                    Map<String, PastReading> named = new LinkedHashMap<>();
+                    for (PastReading any : visit.valves()) {
+                        int number = any.valve().cylinder() * 9 + any.valve().place();
+                        ValveId valve =
+                                engine.valves().get(number % engine.valves().size());
+                        Gap gap = engine.gaps().get(number % engine.gaps().size());
+                        named.put(valve + " " + gap, new PastReading(valve, gap, any.found(), any.left(), any.shim()));
+                    }
+                    return new PastVisit(visit.date(), visit.usage(), List.copyOf(named.values()), visit.breakIn());
+                })
+                .toList();
+    }
+
     /** A sheet without readings. */
     private static Arbitrary<CheckSheet> blankSheets() {
         return Combinators.combine(
@@ -485,7 +504,7 @@ final class Sheets {
                             .rule(guarded ? gauges.guardedRule() : ReadingRule.simple())
                             .machine(machine)
                             .shimBox(more.get1())
-                            .history(more.get2());
+                            .history(of(engine, more.get2()));
                     date.ifPresent(builder::date);
                     usage.ifPresent(builder::usage);
                     temperature.ifPresent(builder::engineTemperature);

@@ -125,7 +125,7 @@ class TemplateOverridesTest {
         assertThat(engine.camshafts().perBank().word()).isEqualTo("one");
         assertThat(engine.overridden())
                 .extracting(Overridden::figure)
-                .containsExactly(Figure.EXHAUST_SETTING, Figure.WEAR_PRIOR, Figure.CAM_TIMING);
+                .containsExactly(Figure.EXHAUST_SETTING, Figure.WEAR_PRIOR, Figure.CAM_TIMING, Figure.CAMSHAFTS);
         assertThat(engine.overridden().get(2).was())
                 .as("no template gives that")
                 .isEmpty();
