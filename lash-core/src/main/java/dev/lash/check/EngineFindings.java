@@ -18,7 +18,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+
 import java.util.Set;
+import java.util.stream.Stream;
 
 /** Looks for what the mechanic should know about a sheet as a whole. */
 final class EngineFindings {
@@ -175,7 +177,40 @@ final class EngineFindings {
                                 + intake.orElseThrow().toString(sheet.gauges().unit()),
                         "two windows of one size"));
             }
+            if (gap != Gap.CLOSER
+                    && intake.isPresent()
+                    && exhaust.isPresent()
+                    && (exhaust.orElseThrow().lower().isLessThan(intake.orElseThrow().lower())
+                            || exhaust.orElseThrow().upper().isLessThan(intake.orElseThrow().upper()))
+                    && !isVouchedFor(engine, gap)) {
+                findings.add(swapped(sheet, gap, intake.orElseThrow()));
+            }
         }
+    }
+
+    /** Whether the shop read both windows in the manual and no template says otherwise. */
+    private static boolean isVouchedFor(EngineSpec engine, Gap gap) {
+        return engine.overridden().stream().noneMatch(was -> was.figure().isWindow())
+                && Stream.of(ValveRole.values())
+                        .allMatch(role -> engine.findClearance(role, gap)
+                                .filter(ClearanceSpec::isConfirmed)
+                                .isPresent());
+    }
+
+    private static Finding swapped(CheckSheet sheet, Gap gap, ClearanceWindow intake) {
+        LengthUnit unit = sheet.gauges().unit();
+        String window = sheet.engine()
+                .findClearance(ValveRole.EXHAUST, gap)
+                .map(c -> c.check().toString(unit))
+                .orElseThrow();
+        return new Finding(
+                FindingCode.WINDOW_UNUSUAL,
+                "engine",
+                gap.behind(ValveRole.EXHAUST.word()) + " window " + window + " is tighter than the intake's, "
+                        + intake.toString(unit) + ": the sides may be swapped",
+                window,
+                "an exhaust window that is not tighter, as most makers give it (common practice)",
+                "hold both against the maker's manual before a valve is left or set by them");
     }
 
     private static Finding unusual(CheckSheet sheet, ValveRole role, Gap gap, String why, String expected) {

@@ -242,6 +242,39 @@ class CheckReportTest {
         assertThat(finding.value()).isEqualTo(window(exhaust).toString());
     }
 
+    /** The generator's intake has 0.05..0.09 mm. */
+    @ParameterizedTest
+    @CsvSource({
+        "0.04..0.08 mm, true",
+        "0.04..0.12 mm, true",
+        "0.06..0.08 mm, true",
+        "0.05..0.09 mm, false",
+        "0.06..0.10 mm, false"
+    })
+    void anExhaustWindowTighterThanTheIntakesIsSaidUnlessBothWereReadInTheManual(String exhaust, boolean said) {
+        CheckSheet typical = sheet(School.generatorEngine()
+                        .clearance(ValveRole.INTAKE, new ClearanceSpec(window("0.05..0.09 mm"), window("0.05..0.09 mm"), "page 3"))
+                        .window(ValveRole.EXHAUST, window(exhaust))
+                        .build())
+                .engineTemperature(Temperature.ofCelsius(14))
+                .build();
+        CheckSheet read = sheet(School.generatorEngine()
+                        .clearance(ValveRole.INTAKE, new ClearanceSpec(window("0.05..0.09 mm"), window("0.05..0.09 mm"), "page 3"))
+                        .clearance(ValveRole.EXHAUST, new ClearanceSpec(window(exhaust), window(exhaust), "page 3"))
+                        .build())
+                .engineTemperature(Temperature.ofCelsius(14))
+                .build();
+
+        assertThat(codes(typical).contains(FindingCode.WINDOW_UNUSUAL)).isEqualTo(said);
+        assertThat(codes(read)).doesNotContain(FindingCode.WINDOW_UNUSUAL);
+        if (said) {
+            assertThat(CheckReport.of(typical).findings())
+                    .filteredOn(f -> f.code() == FindingCode.WINDOW_UNUSUAL)
+                    .singleElement()
+                    .satisfies(f -> assertThat(f.problem()).contains("tighter than the intake's", "sides may be swapped"));
+        }
+    }
+
     @Test
     void windowsThatTheShopHasNotConfirmedAreNoted() {
         EngineSpec engine = School.generatorEngine()
