@@ -18,7 +18,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
-
 import java.util.Set;
 import java.util.stream.Stream;
 
@@ -180,8 +179,12 @@ final class EngineFindings {
             if (gap != Gap.CLOSER
                     && intake.isPresent()
                     && exhaust.isPresent()
-                    && (exhaust.orElseThrow().lower().isLessThan(intake.orElseThrow().lower())
-                            || exhaust.orElseThrow().upper().isLessThan(intake.orElseThrow().upper()))
+                    && (exhaust.orElseThrow()
+                                    .lower()
+                                    .isLessThan(intake.orElseThrow().lower())
+                            || exhaust.orElseThrow()
+                                    .upper()
+                                    .isLessThan(intake.orElseThrow().upper()))
                     && !isVouchedFor(engine, gap)) {
                 findings.add(swapped(sheet, gap, intake.orElseThrow()));
             }

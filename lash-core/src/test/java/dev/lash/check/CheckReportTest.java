@@ -253,13 +253,17 @@ class CheckReportTest {
     })
     void anExhaustWindowTighterThanTheIntakesIsSaidUnlessBothWereReadInTheManual(String exhaust, boolean said) {
         CheckSheet typical = sheet(School.generatorEngine()
-                        .clearance(ValveRole.INTAKE, new ClearanceSpec(window("0.05..0.09 mm"), window("0.05..0.09 mm"), "page 3"))
+                        .clearance(
+                                ValveRole.INTAKE,
+                                new ClearanceSpec(window("0.05..0.09 mm"), window("0.05..0.09 mm"), "page 3"))
                         .window(ValveRole.EXHAUST, window(exhaust))
                         .build())
                 .engineTemperature(Temperature.ofCelsius(14))
                 .build();
         CheckSheet read = sheet(School.generatorEngine()
-                        .clearance(ValveRole.INTAKE, new ClearanceSpec(window("0.05..0.09 mm"), window("0.05..0.09 mm"), "page 3"))
+                        .clearance(
+                                ValveRole.INTAKE,
+                                new ClearanceSpec(window("0.05..0.09 mm"), window("0.05..0.09 mm"), "page 3"))
                         .clearance(ValveRole.EXHAUST, new ClearanceSpec(window(exhaust), window(exhaust), "page 3"))
                         .build())
                 .engineTemperature(Temperature.ofCelsius(14))
@@ -271,7 +275,8 @@ class CheckReportTest {
             assertThat(CheckReport.of(typical).findings())
                     .filteredOn(f -> f.code() == FindingCode.WINDOW_UNUSUAL)
                     .singleElement()
-                    .satisfies(f -> assertThat(f.problem()).contains("tighter than the intake's", "sides may be swapped"));
+                    .satisfies(
+                            f -> assertThat(f.problem()).contains("tighter than the intake's", "sides may be swapped"));
         }
     }
 

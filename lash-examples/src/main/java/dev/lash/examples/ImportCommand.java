@@ -22,6 +22,9 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -54,6 +57,9 @@ import picocli.CommandLine.Parameters;
         },
         mixinStandardHelpOptions = true)
 final class ImportCommand implements Callable<Integer> {
+    /** How a line of a store begins. */
+    private static final String LINE_START = "{\"machine\":";
+
     private static final int MOST_SHEET = 8 * 1024 * 1024;
 
     private final Bench bench;
@@ -170,6 +176,9 @@ final class ImportCommand implements Callable<Integer> {
                 day());
         Progress progress = new Progress(bench, clock);
         Path into = store == null ? null : Path.of(store);
+        if (into != null) {
+            endLastLine(into);
+        }
         try (BufferedWriter accepted = into == null
                 ? null
                 : Files.newBufferedWriter(into, StandardOpenOption.CREATE, StandardOpenOption.APPEND)) {
@@ -196,6 +205,42 @@ final class ImportCommand implements Callable<Integer> {
             return report(session.summary());
         } catch (UncheckedIOException failed) {
             throw failed.getCause();
+        }
+    }
+
+    /**
+     * Ends the last line of a store. An import that was broken off may have left half a line: that is taken out and told, and its row is
+     * imported again with its file.
+     */
+    private void endLastLine(Path into) throws IOException {
+        if (!Files.exists(into)) {
+            return;
+        }
+        try (FileChannel channel = FileChannel.open(into, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
+            long size = channel.size();
+            int tail = (int) Math.min(size, MOST_SHEET);
+            ByteBuffer bytes = ByteBuffer.allocate(tail);
+            while (bytes.hasRemaining() && channel.read(bytes, size - tail + bytes.position()) >= 0) {
+                // until all is read
+            }
+            String text = new String(bytes.array(), StandardCharsets.ISO_8859_1);
+            String last = text.substring(text.lastIndexOf('\n') + 1);
+            boolean isOurs = !last.isEmpty() && (last.startsWith(LINE_START) || LINE_START.startsWith(last));
+            if (!isOurs) {
+                // no store: reading it will say so
+                return;
+            }
+            if (last.stripTrailing().endsWith("}")) {
+                channel.write(ByteBuffer.wrap(new byte[] {'\n'}), size);
+                return;
+            }
+            channel.truncate(size - last.length());
+            Problems.print(
+                    "the last line of " + into
+                            + " was cut off, as by an import that was broken off; it is taken out, and its row "
+                            + "comes in again with the file that it is of: "
+                            + new String(last.getBytes(StandardCharsets.ISO_8859_1), StandardCharsets.UTF_8),
+                    bench.err());
         }
     }
 

@@ -36,6 +36,8 @@ final class RowOrder implements Closeable {
 
         Scratch(Path folder) throws IOException {
             file = Files.createTempFile(folder, ".lash-", ".tmp");
+            // an import that is broken off closes nothing
+            file.toFile().deleteOnExit();
             out = new DataOutputStream(new BufferedOutputStream(Files.newOutputStream(file)));
         }
 

@@ -11,6 +11,7 @@ import java.io.OutputStream;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.CopyOption;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -110,7 +111,7 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
         int number;
         if (rejected.isEmpty()) {
             int last = highest;
-            number = last > own && !Files.exists(rejectedFile(last)) ? last : last + 1;
+            number = last > own && !hasRejected(last) ? last : last + 1;
         } else {
             Path fresh = write(rejected, header);
             try {
@@ -159,6 +160,19 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
             last = taken ? number : last;
         }
         return last;
+    }
+
+    /** Whether a number is that of rejected rows, be they of a file with another ending: its findings are theirs. */
+    private boolean hasRejected(int number) throws IOException {
+        String name = String.valueOf(sibling(".rejected", number, ".").getFileName());
+        Path folder = file.toAbsolutePath().getParent();
+        if (folder == null) {
+            return Files.exists(rejectedFile(number));
+        }
+        try (DirectoryStream<Path> all = Files.newDirectoryStream(
+                folder, path -> String.valueOf(path.getFileName()).startsWith(name))) {
+            return all.iterator().hasNext();
+        }
     }
 
     /** Whether all lines of a file stand in another one too, in the same order. */

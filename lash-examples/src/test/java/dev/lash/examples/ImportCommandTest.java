@@ -180,6 +180,59 @@ class ImportCommandTest {
     }
 
     /** A row that was held is told after later ones, and stands where it stood all the same. */
+    /** Rows of one name and two endings keep their findings apart. */
+    @Test
+    void findingsOfRejectedRowsAreNotThoseOfAnotherFile() throws IOException {
+        run(file("rows.csv", ROWS));
+        String before = Files.readString(side("rows.findings.jsonl"));
+        run(file(
+                "rows.jsonl",
+                "{\"machine\":\"Hill bike 6\",\"date\":\"2031-04-02\",\"usage\":\"9120 km\",\"valve\":\"1-in-1\","
+                        + "\"clearance\":\"(0.10, 0.13) mm\"}\n"));
+
+        assertThat(side("rows.findings.jsonl")).content().isEqualTo(before);
+        assertThat(side("rows.findings-2.jsonl")).exists();
+    }
+
+    /** An editor that leaves out the last line end must not make one line of two. */
+    @Test
+    void aStoreWithoutItsLastLineEndIsGoneOnWith() throws IOException {
+        run(file("rows.csv", ROWS));
+        Path store = side("store.jsonl");
+        Files.writeString(store, Files.readString(store).stripTrailing());
+        run(file("more.csv", ROWS.replace("2031-04-02", "2031-05-02").replace("9120", "9500")));
+
+        assertThat(Files.readAllLines(store)).hasSize(2).allMatch(line -> line.endsWith("}"));
+        assertThat(run(side("rows.csv").toString()).out()).contains("0 accepted, 1 rejected, 1 there already");
+    }
+
+    @Test
+    void halfALineOfAnImportThatWasBrokenOffComesInAgain() throws IOException {
+        run(file("rows.csv", ROWS));
+        Path store = side("store.jsonl");
+        String whole = Files.readString(store);
+        for (int left : new int[] {4, 12, 40}) {
+            Files.writeString(store, whole + whole.substring(0, left));
+
+            ProgramRun again = run(side("rows.csv").toString());
+
+            assertThat(again.err()).contains("was cut off").contains(whole.substring(0, left));
+            assertThat(store).content().isEqualTo(whole);
+        }
+        Files.writeString(store, whole.substring(0, 40));
+        assertThat(run(side("rows.csv").toString()).out()).contains("1 accepted");
+        assertThat(store).content().isEqualTo(whole);
+    }
+
+    /** What is no store must not lose its last line. */
+    @Test
+    void aFileThatIsNoStoreKeepsAllItHas() throws IOException {
+        Path notes = Files.writeString(side("store.jsonl"), "bought two shims");
+
+        assertThat(run(file("rows.csv", ROWS)).code()).isEqualTo(2);
+        assertThat(notes).hasContent("bought two shims");
+    }
+
     @Test
     void sideFilesAreInTheOrderOfTheInput() throws IOException {
         run(file("rows.csv", """

@@ -15,6 +15,7 @@ final class RecordFramer {
     static final int LONGEST = 64 * 1024;
 
     private static final int MOST_TEXT = LONGEST;
+
     /** What becomes of a line that is longer than a row may be. */
     static final String CUT = "; the side file holds the first " + LONGEST
             + " characters of a longer line, the rest stays where it is in the file that was read";
@@ -372,16 +373,20 @@ final class RecordFramer {
         return true;
     }
 
-    /** Keeps a broken record: the line on which it begins. */
+    /** Keeps a broken record: the line on which it begins. False where that goes on beyond the buffer and may yet be read. */
     private boolean fail(String problem, String expected, String mend) {
         int stop = start;
         while (stop < limit && buffer[stop] != '\n' && buffer[stop] != '\r') {
             stop++;
         }
+        if (stop == limit && !atEnd && stop - start <= MOST_TEXT) {
+            return false;
+        }
         String text = new String(buffer, start, Math.min(stop - start, MOST_TEXT));
         skippingLine = (stop == limit || (buffer[stop] == '\r' && stop + 1 == limit)) && !atEnd;
         next = stop == limit || skippingLine ? stop : afterLine(stop);
-        broken = new Broken(text, problem, expected, mend);
+        boolean isCut = stop - start > MOST_TEXT && !mend.endsWith(CUT);
+        broken = new Broken(text, problem, expected, isCut ? mend + CUT : mend);
         return true;
     }
 }

@@ -1,0 +1,68 @@
+package dev.lash.specs;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.lash.specs.RecordFramer.Broken;
+import java.io.IOException;
+import java.io.StringReader;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** What is kept of a record that is broken, wherever a block of text ends. */
+class RecordFramerTest {
+    private static final int BLOCK = 4 * RecordFramer.LONGEST;
+    private static final String ROW = "\"Bike\"7,2031-04-02,1-in-1,0.13 mm,what stands after it must not be lost";
+
+    private static Broken broken(String text) throws IOException {
+        RecordFramer framer = new RecordFramer(new StringReader(text), ',');
+        while (framer.advance()) {
+            Broken found = framer.broken();
+            if (found != null) {
+                return found;
+            }
+        }
+        throw new AssertionError("nothing was broken");
+    }
+
+    private static String sound(int characters) {
+        String line = "x".repeat(99) + "\n";
+        return line.repeat(characters / line.length()) + "y".repeat(characters % line.length() - 1) + "\n";
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {1, 6, 7, 8, 20, 60, 73, 74, 75, 90})
+    void theWholeLineIsKeptAlsoWhereABlockEndsInIt(int before) throws IOException {
+        Broken found = broken(sound(BLOCK - before) + ROW + "\nnext,row\n");
+
+        assertThat(found.text()).isEqualTo(ROW);
+        assertThat(found.problem()).isEqualTo("has text after a closing quotation mark");
+        assertThat(found.mend()).doesNotEndWith(RecordFramer.CUT);
+    }
+
+    @Test
+    void theLastLineIsKeptWithoutALineEnd() throws IOException {
+        assertThat(broken(sound(BLOCK - 30) + ROW).text()).isEqualTo(ROW);
+    }
+
+    @Test
+    void aLineThatIsCutSaysSo() throws IOException {
+        Broken found = broken("\"Bike\"7" + "z".repeat(2 * RecordFramer.LONGEST) + "\nnext,row\n");
+
+        assertThat(found.text()).hasSize(RecordFramer.LONGEST);
+        assertThat(found.mend()).endsWith(RecordFramer.CUT);
+    }
+
+    @Test
+    void readingGoesOnAfterALineThatIsLongerThanABlock() throws IOException {
+        RecordFramer framer =
+                new RecordFramer(new StringReader("\"Bike\"7" + "z".repeat(3 * BLOCK) + "\nnext,row\n"), ',');
+
+        assertThat(framer.advance()).isTrue();
+        assertThat(framer.broken()).isNotNull();
+        assertThat(framer.advance()).isTrue();
+        assertThat(framer.broken()).isNull();
+        assertThat(framer.cells()).isEqualTo(2);
+        assertThat(framer.advance()).isFalse();
+    }
+}
