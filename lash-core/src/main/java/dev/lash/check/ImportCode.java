@@ -81,7 +81,7 @@ public enum ImportCode {
      *
      * <p>Mend: write the declared sign, or declare the other one.
      *
-     * <p>False alarms: {@code 9,120 km} with a comma between thousands: the likely text is then wrong, so look before it is applied.
+     * <p>False alarms: {@code 9,120 km} may have a comma between thousands. Of a usage with three digits after the sign both readings are said, and no likely text is offered.
      */
     DECIMAL_COMMA(Severity.ERROR, false),
     /**
@@ -204,6 +204,18 @@ public enum ImportCode {
      * <p>False alarms: A machine that stood for years and is now used daily; confirm it.
      */
     USAGE_JUMP(Severity.ERROR, true),
+    /**
+     * The usage counts distance where the machine is counted in time, or the other way round; the two cannot be compared.
+     *
+     * <p>Seen from: the unit of the usage, and that of the accepted visits of the machine.
+     *
+     * <p>Example: 100 h in March, 120 km in April.
+     *
+     * <p>Mend: write what the machine's own counter shows, or correct the name of the machine.
+     *
+     * <p>False alarms: The first visit decides: where that one has the wrong unit, all later ones are named until it is corrected.
+     */
+    OTHER_COUNTER(Severity.ERROR, false),
     /**
      * The date is after the day of the import.
      *

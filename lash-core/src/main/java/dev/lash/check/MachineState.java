@@ -51,6 +51,9 @@ final class MachineState {
     /** Visits in the order of their days. */
     private int visits;
 
+    /** The counter of a remembered reading: all of them are of its kind. */
+    private @Nullable Counter counter;
+
     private int[] days;
     private long[] usages;
 
@@ -200,6 +203,15 @@ final class MachineState {
         return days[visit];
     }
 
+    /** A counter of the kind that the machine has, or {@code null} while no reading of it is accepted. */
+    @Nullable
+    Counter counter() {
+        if (visits > 0) {
+            return counter;
+        }
+        return open.isEmpty() ? null : open.get(0).counter;
+    }
+
     /** The most that the counter showed at a visit. */
     long usage(int visit) {
         return usages[visit];
@@ -268,6 +280,7 @@ final class MachineState {
 
     private void put(RowReading row, int mostVisits) {
         int slots = view.slots();
+        counter = row.counter;
         int visit = before(row.day);
         boolean fresh = !isDay(visit, row.day);
         row.usageBefore = fresh ? RowReading.NONE : usages[visit];

@@ -123,7 +123,7 @@ final class RowJudge {
     void judge(RowReading row, boolean dated) {
         ReadingRecord record = row.record;
         MachineState machine = row.machine;
-        boolean counted = usage(row, record.text(ReadingField.USAGE));
+        boolean counted = usage(row, record.text(ReadingField.USAGE)) && isOfSameCounter(row);
         temperature(row, record.text(ReadingField.TEMPERATURE));
         if (!machine.view.hasClearance) {
             add(
@@ -279,6 +279,35 @@ final class RowJudge {
         return true;
     }
 
+    /** Whether a row counts what the machine is counted in: no distance is more or less than a time. */
+    private boolean isOfSameCounter(RowReading row) {
+        MachineState machine = row.machine;
+        Counter known = machine.counter();
+        Usage.Unit unit = requireNonNull(row.counter).unit();
+        if (known == null || known.unit().isDistance() == unit.isDistance()) {
+            return true;
+        }
+        boolean hours = unit.isDistance();
+        int visit = Math.max(machine.before(row.day) - 1, 0);
+        String shown = machine.visits() > 0
+                ? "the visit of " + visit(machine, visit) + " shows "
+                        + known.ofKey(machine.usage(visit)).usage()
+                : "row " + machine.open.get(0).record.row() + " of the same visit shows " + known.usage();
+        add(
+                row,
+                ImportCode.OTHER_COUNTER,
+                ReadingField.USAGE,
+                row.record.text(ReadingField.USAGE),
+                "counts " + unit.symbol() + ", but this machine is counted in "
+                        + known.unit().symbol() + ": " + shown,
+                hours ? "a usage in h" : "a usage in km or mi",
+                "write what the machine's " + (hours ? "hour counter" : "odometer")
+                        + " shows, or correct its name; where the"
+                        + " earlier visits have the wrong unit, correct those first",
+                null);
+        return false;
+    }
+
     private void temperature(RowReading row, String text) {
         if (text.isBlank()) {
             return;
@@ -331,15 +360,20 @@ final class RowJudge {
         if (state == NumberText.State.OTHER_DECIMAL_SIGN) {
             char sign = comma ? '.' : ',';
             boolean once = text.indexOf(sign) == text.lastIndexOf(sign) && text.indexOf(comma ? ',' : '.') < 0;
+            boolean grouped = once && field == ReadingField.USAGE && isThousands(text, text.indexOf(sign));
+            String either = text.replace(sign, comma ? ',' : '.').strip() + " or "
+                    + text.replace(String.valueOf(sign), "").strip();
             add(
                     row,
                     ImportCode.DECIMAL_COMMA,
                     field,
                     text,
-                    comma ? "holds a decimal point" : "holds a comma",
+                    (comma ? "holds a decimal point" : "holds a comma") + (grouped ? ": it may mean " + either : ""),
                     expected + ", with a decimal " + (comma ? "comma" : "point") + " as declared",
-                    "write the declared decimal sign, or declare the other one",
-                    once
+                    grouped
+                            ? "look up which of the two was meant, and write it so"
+                            : "write the declared decimal sign, or declare the other one",
+                    once && !grouped
                             ? new Correction(
                                     field,
                                     text.replace(sign, comma ? ',' : '.'),
@@ -350,6 +384,19 @@ final class RowJudge {
             unparsable(row, field, text, expected);
         }
         return state == NumberText.State.NUMBER;
+    }
+
+    /** Whether a sign has one to three digits before it and three after it, as one between thousands has: large counters are written so. */
+    private static boolean isThousands(String text, int sign) {
+        int from = sign;
+        while (from > 0 && Character.isDigit(text.charAt(from - 1))) {
+            from--;
+        }
+        int to = sign + 1;
+        while (to < text.length() && Character.isDigit(text.charAt(to))) {
+            to++;
+        }
+        return to - sign == 4 && from < sign && sign - from <= 3 && text.charAt(from) != '0';
     }
 
     private void noUnit(

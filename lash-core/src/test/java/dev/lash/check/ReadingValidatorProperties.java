@@ -254,6 +254,25 @@ class ReadingValidatorProperties {
         assertThat(accepted(outcomes(twice))).hasSameSizeAs(accepted);
     }
 
+    /** Whatever the order, no machine ends with readings of two kinds of counter. */
+    @Property
+    void whatIsAcceptedIsOfOneCounter(
+            @ForAll("mixedUp") List<ReadingRecord> rows, @ForAll @Size(16) List<Boolean> distances) {
+        List<ReadingRecord> mixed = new ArrayList<>();
+        for (int i = 0; i < rows.size(); i++) {
+            ReadingRecord row = rows.get(i);
+            String usage = row.text(ReadingField.USAGE);
+            mixed.add(distances.get(i) ? row.with(ReadingField.USAGE, usage.replace("h", "km")) : row);
+        }
+        List<ReadingRecord> accepted = accepted(outcomes(mixed));
+        assertThat(accepted.stream()
+                        .map(row -> row.text(ReadingField.USAGE).endsWith("h"))
+                        .distinct())
+                .hasSizeLessThanOrEqualTo(1);
+        assertThat(accepted.isEmpty()).isEqualTo(rows.isEmpty());
+        assertThat(accepted(outcomes(accepted))).hasSameSizeAs(accepted);
+    }
+
     /** One wrong date or usage among many visits in their order costs itself at most, unless but one visit stands against it. */
     @Property
     void oneWrongRowCostsNoOther(

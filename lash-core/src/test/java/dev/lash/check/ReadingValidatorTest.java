@@ -179,6 +179,33 @@ class ReadingValidatorTest {
         assertThat(mended.findings().get(0).standing()).isEqualTo(Standing.CORRECTED);
     }
 
+    /** 9,120 hours are nine or nine thousand: nothing is likely, and nothing is applied. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "9,120 h | it may mean 9.120 h or 9120 h",
+                "640,123 | it may mean 640.123 or 640123",
+                "64,5 h | -",
+                "0,250 h | -",
+                "1234,567 h | -"
+            })
+    void aSignBetweenThousandsIsNotCorrected(String usage, String readings) {
+        ValidationProfile correcting = ValidationProfile.defaults().withCorrections(Set.of(ImportCode.DECIMAL_COMMA));
+        RowOutcome outcome = run(correcting, row(1, "2031-04-02", usage, "1-in-1", "0.06", "0.07"))
+                .get(0);
+        ImportFinding finding = outcome.findings().get(0);
+        assertThat(finding.code()).isEqualTo(ImportCode.DECIMAL_COMMA);
+        if (readings.equals("-")) {
+            assertThat(outcome.fate()).isEqualTo(Fate.ACCEPTED);
+            assertThat(finding.findCorrection()).isPresent();
+        } else {
+            assertThat(outcome.fate()).isEqualTo(Fate.REJECTED);
+            assertThat(finding.findCorrection()).isEmpty();
+            assertThat(finding.problem()).contains(readings);
+        }
+    }
+
     @Test
     void aConfirmedFindingIsANote() {
         ReadingRecord odd = good().with(ReadingField.GOES, "")
@@ -280,6 +307,37 @@ class ReadingValidatorTest {
                 .containsExactly(ImportCode.EARLIER_VISIT);
         assertThat(codes(run(first, row(2, "2031-04-12", "7000", "1-in-1", "0.06", "0.07"))))
                 .containsExactly(ImportCode.USAGE_JUMP);
+    }
+
+    /** A distance is neither more nor less than a time. */
+    @Test
+    void aMachineHasOneKindOfCounter() {
+        List<RowOutcome> outcomes = run(
+                row(1, "2031-03-01", "100 h", "1-in-1", "0.06", "0.07"),
+                row(2, "2031-04-01", "120 km", "1-in-1", "0.06", "0.07"),
+                row(3, "2031-05-01", "150 h", "1-in-1", "0.06", "0.07"));
+        assertThat(outcomes.stream()
+                        .filter(o -> o.fate() == Fate.ACCEPTED)
+                        .map(o -> o.record().row()))
+                .containsExactlyInAnyOrder(1L, 3L);
+        RowOutcome odd =
+                outcomes.stream().filter(o -> o.record().row() == 2).findFirst().orElseThrow();
+        assertThat(odd.findings()).singleElement().satisfies(f -> {
+            assertThat(f.code()).isEqualTo(ImportCode.OTHER_COUNTER);
+            assertThat(f.column()).isEqualTo("km");
+            assertThat(f.problem())
+                    .isEqualTo("counts km, but this machine is counted in h: the visit of 2031-03-01 (row 1) shows"
+                            + " 100 h");
+            assertThat(f.expected()).isEqualTo("a usage in h");
+            assertThat(f.mend()).contains("hour counter");
+        });
+        // miles first, and one kind within one visit
+        assertThat(codes(run(
+                        row(1, "2031-03-01", "6500 mi", "1-in-1", "0.06", "0.07"),
+                        row(2, "2031-03-01", "200 h", "1-ex-1", "0.12", "0.15"),
+                        row(3, "2031-04-01", "200", "1-in-1", "0.06", "0.07"),
+                        row(4, "2031-05-01", "10600 km", "1-in-1", "0.06", "0.07"))))
+                .containsExactly(ImportCode.OTHER_COUNTER, ImportCode.OTHER_COUNTER);
     }
 
     @Test
