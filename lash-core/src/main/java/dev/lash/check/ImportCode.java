@@ -27,7 +27,7 @@ public enum ImportCode {
     /**
      * The row is not in the form of the file.
      *
-     * <p>Seen from: the text alone: too long, a quotation mark left open or followed by text, too many or too few columns, characters that are no text, JSON that is none.
+     * <p>Seen from: the text alone: too long, a quotation mark left open or followed by text, too many or too few columns, characters that are no text, JSON that is none, or that has a key which no mapping names and lash does not know.
      *
      * <p>Example: {@code Hill bike 5;2.4.2031;"open} has a quotation mark that is not closed.
      *

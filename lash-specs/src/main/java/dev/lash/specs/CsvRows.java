@@ -10,6 +10,7 @@ import java.io.IOException;
 import java.io.Reader;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.function.Consumer;
 import tools.jackson.core.FormatSchema;
 import tools.jackson.core.JacksonException;
@@ -151,6 +152,16 @@ final class CsvRows {
     }
 
     private RecordLayout layout(List<String> names) {
+        Set<String> known = mapping.onlyNames();
+        // where no name is known, or near one, it is another file, another delimiter, or no header: that is said
+        // elsewhere
+        if (names.stream().anyMatch(name -> isKnown(name, known))) {
+            for (String name : names) {
+                if (!known.contains(name)) {
+                    throw unknown(name, known);
+                }
+            }
+        }
         try {
             return mapping.layout(names);
         } catch (RejectedValueException refused) {
@@ -159,15 +170,37 @@ final class CsvRows {
         }
     }
 
+    private static boolean isKnown(String name, Set<String> known) {
+        return known.contains(name) || !Spelling.nearest(name.strip(), known).isEmpty();
+    }
+
+    private DocumentException unknown(String name, Set<String> known) {
+        String near = Spelling.nearest(name.strip(), known);
+        return header(
+                name,
+                name.isBlank() ? "is a column without a name" : "is not the name of a column",
+                "one of " + String.join(", ", known),
+                (near.isEmpty() ? "" : "did you mean \"" + near + "\"? ")
+                        + "rename the column, remove it, or say in a mapping which columns count");
+    }
+
     private DocumentException header(String problem, String expected, String mend) {
-        return new DocumentException(source, 1, 1, "", "", problem, expected, mend);
+        return header("", problem, expected, mend);
+    }
+
+    private DocumentException header(String name, String problem, String expected, String mend) {
+        return new DocumentException(source, 1, 1, "", name, problem, expected, mend);
     }
 
     static ImportFinding finding(long row, String text, String problem, String expected, String mend) {
+        return finding(row, "", text, problem, expected, mend);
+    }
+
+    static ImportFinding finding(long row, String column, String text, String problem, String expected, String mend) {
         return new ImportFinding(
                 ImportCode.BROKEN_ROW,
                 row,
-                "",
+                column,
                 text.length() > 200 ? text.substring(0, 200) : text,
                 problem,
                 expected,

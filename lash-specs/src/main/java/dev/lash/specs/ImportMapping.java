@@ -14,9 +14,11 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,7 +32,9 @@ import org.jspecify.annotations.Nullable;
  * }</pre>
  *
  * <p>All but {@code format} and {@code columns} may be left out: the delimiter is then a comma, numbers have a decimal point, dates are
- * ISO 8601, and a bare number is an error. In JSON Lines {@code columns} names the keys of each object. Immutable.
+ * ISO 8601, and a bare number is an error. In JSON Lines {@code columns} names the keys of each object. Columns and keys that the
+ * mapping does not name are left alone; in lash's {@linkplain #own own form}, where nothing is declared, they are refused, as a
+ * misspelt name would lose readings. Immutable.
  */
 public final class ImportMapping {
     static final String FORMAT = "lash-mapping/1";
@@ -169,10 +173,20 @@ public final class ImportMapping {
                 })
                 .orElse(null);
         EnumMap<ReadingField, String> columns = new EnumMap<>(ReadingField.class);
-        document.fields(fields.get("columns"))
-                .members()
-                .forEach((name, value) ->
-                        columns.put(field(document, value, name), document.text(value, "the name of a column")));
+        document.fields(fields.get("columns")).members().forEach((name, value) -> {
+            ReadingField field = field(document, value, name);
+            String column = document.text(value, "the name of a column");
+            columns.forEach((other, taken) -> {
+                if (taken.equals(column)) {
+                    throw document.error(
+                            value,
+                            "is given for " + field + ", and for " + other + " already",
+                            "a column of its own for each field",
+                            "name the column that holds " + field + ", or leave " + field + " out");
+                }
+            });
+            columns.put(field, column);
+        });
         Map<String, String> names = new LinkedHashMap<>();
         fields.find("valveNames")
                 .ifPresent(value -> document.fields(value)
@@ -221,6 +235,11 @@ public final class ImportMapping {
     /** The name of the column that holds a field, where there is one. */
     Optional<String> column(ReadingField field) {
         return Optional.ofNullable(columns.get(field));
+    }
+
+    /** The names that a file in lash's own form may have, in their order; none where a mapping says which of the file's names count. */
+    Set<String> onlyNames() {
+        return own ? new LinkedHashSet<>(columns.values()) : Set.of();
     }
 
     /**

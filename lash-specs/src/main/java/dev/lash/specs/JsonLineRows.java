@@ -10,6 +10,7 @@ import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.JsonParser;
 import tools.jackson.core.JsonToken;
@@ -18,7 +19,7 @@ import tools.jackson.core.StreamReadConstraints;
 import tools.jackson.core.StreamReadFeature;
 import tools.jackson.core.json.JsonFactory;
 
-/** Reads JSON Lines: one object a line; its keys are the columns that the mapping names, others are left alone. */
+/** Reads JSON Lines: one object a line; its keys are the columns that the mapping names; others are left alone, or refused in lash's own form. */
 final class JsonLineRows {
     /** The column that keeps the line as it was. */
     static final String LINE = "(line)";
@@ -36,6 +37,9 @@ final class JsonLineRows {
     private final Map<String, Integer> columns = new HashMap<>();
     private final String trials;
 
+    /** The keys that a line may have; none where any may stand beside those of the mapping. */
+    private final Set<String> only;
+
     JsonLineRows(ImportMapping mapping) {
         List<String> names = new ArrayList<>();
         for (ReadingField field : ReadingField.values()) {
@@ -44,6 +48,7 @@ final class JsonLineRows {
         names.add(LINE);
         this.layout = mapping.layout(names);
         this.trials = mapping.column(ReadingField.TRIALS).orElse("");
+        this.only = mapping.onlyNames();
         for (int i = 0; i < names.size() - 1; i++) {
             columns.put(names.get(i), i);
         }
@@ -97,7 +102,10 @@ final class JsonLineRows {
                 String name = parser.currentName();
                 Integer column = columns.get(name);
                 JsonToken token = parser.nextToken();
-                if (column == null) {
+                if (column == null && !only.isEmpty()) {
+                    unknown(sink, number, line, name);
+                    return;
+                } else if (column == null) {
                     parser.skipChildren();
                 } else if (token == JsonToken.START_ARRAY && name.equals(trials)) {
                     cells[column] = trials(parser);
@@ -117,6 +125,20 @@ final class JsonLineRows {
             return;
         }
         sink.row(ReadingRecord.of(layout, number, cells));
+    }
+
+    private void unknown(ReadingSink sink, long number, String line, String name) {
+        String near = Spelling.nearest(name.strip(), only);
+        sink.broken(
+                line,
+                CsvRows.finding(
+                        number,
+                        name,
+                        name,
+                        "is not a key that is known",
+                        "one of " + String.join(", ", only),
+                        (near.isEmpty() ? "" : "did you mean \"" + near + "\"? ")
+                                + "rename the key, remove it, or say in a mapping which keys count"));
     }
 
     private static String scalar(JsonParser parser, JsonToken token) {

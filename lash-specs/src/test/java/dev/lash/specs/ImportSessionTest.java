@@ -171,7 +171,7 @@ class ImportSessionTest {
     @Test
     void jsonLinesTakeTrialsAsASheetHasThem() {
         Imports in = new Imports().jsonLines("""
-                {"machine":"Hill bike 5","date":"2031-04-02","usage":"9120 km","valve":"1-in-1","note":{"a":[1]},"adjusted":false,"trials":[{"leaf":["0.04 mm","0.06 mm"],"fit":"goes"},"0.13 mm refuses"]}
+                {"machine":"Hill bike 5","date":"2031-04-02","usage":"9120 km","valve":"1-in-1","adjusted":false,"trials":[{"leaf":["0.04 mm","0.06 mm"],"fit":"goes"},"0.13 mm refuses"]}
                 {"machine":"Hill bike 5","date":"2031-04-02","usage":9120,"valve":"1-ex-1","goes":"0.17 mm"}
                 [1]
                 {"machine":"Hill bike 5","machine":"x"}
@@ -215,6 +215,64 @@ class ImportSessionTest {
         assertThatThrownBy(() -> new Imports().csv(file.getBytes(StandardCharsets.UTF_8)))
                 .isInstanceOf(DocumentException.class)
                 .hasMessageContaining("file.csv, line 1");
+    }
+
+    @Test
+    void aMappingGivesEachFieldAColumnOfItsOwn() {
+        assertThatThrownBy(() -> ImportMapping.read("mapping", """
+                        { "format": "lash-mapping/1", "columns": { "goes": "Go", "refuses": "No go", "drags": "Go" } }
+                        """))
+                .isInstanceOfSatisfying(
+                        DocumentException.class, e -> assertThat(e.pointer()).isEqualTo("/columns/drags"))
+                .hasMessageContaining("\"Go\" is given for drags, and for goes already")
+                .hasMessageContaining("leave drags out");
+    }
+
+    /** A misspelt name would lose half of each reading, and nobody would know. */
+    @Test
+    void anUnknownColumnIsRefusedWhereNoMappingDeclaresTheKnownOnes() {
+        String header = "machine,date,usage,valve,gose,refuses\n";
+        String row = "Hill bike 5,2031-04-02,9120 km,1-in-1,0.10 mm,0.13 mm\n";
+        Imports in = new Imports();
+        assertThatThrownBy(() -> in.session.csv("own.csv", Imports.utf8(header + row), ImportMapping.own(), in))
+                .isInstanceOf(DocumentException.class)
+                .hasMessageContaining("own.csv, line 1")
+                .hasMessageContaining("\"gose\" is not the name of a column")
+                .hasMessageContaining("one of machine, date,")
+                .hasMessageContaining("did you mean \"goes\"?");
+        assertThat(in.accepted).isEmpty();
+        assertThat(in.rejected).isEmpty();
+        assertThatThrownBy(() -> in.session.csv(
+                        "own.csv", Imports.utf8(header.replace("gose", "") + row), ImportMapping.own(), in))
+                .isInstanceOf(DocumentException.class)
+                .hasMessageContaining("is a column without a name");
+    }
+
+    @Test
+    void anUnknownKeyIsRefusedWhereNoMappingDeclaresTheKnownOnes() throws Exception {
+        String start = "{\"machine\":\"Hill bike 5\",\"date\":\"2031-04-02\",\"usage\":\"9120 km\",";
+        String odd = start + "\"valve\":\"1-in-1\",\"gose\":\"0.10 mm\",\"refuses\":\"0.13 mm\"}";
+        String good = start + "\"valve\":\"1-ex-1\",\"goes\":\"0.17 mm\",\"refuses\":\"0.20 mm\"}";
+        Imports in = new Imports().jsonLines((odd + "\n" + good + "\n").getBytes(StandardCharsets.UTF_8));
+        assertThat(in.codes()).containsExactly("broken-row");
+        assertThat(in.accepted).hasSize(1);
+        assertThat(in.rejected).containsExactly(odd);
+        assertThat(in.findings.get(0)).satisfies(f -> {
+            assertThat(f.row()).isEqualTo(1);
+            assertThat(f.column()).isEqualTo("gose");
+            assertThat(f.expected()).startsWith("one of machine, date,");
+            assertThat(f.mend()).startsWith("did you mean \"goes\"?");
+        });
+        // what a mapping does not name is left alone
+        Imports mapped = new Imports();
+        mapped.session.jsonLines("file.jsonl", Imports.utf8("""
+                        {"Bike":"Hill bike 5","Day":"2031-04-02","km":"9120 km","Valve":"1-in-1","Go":"0.10 mm","gose":{"a":[1]}}
+                        """), ImportMapping.read("mapping", """
+                        { "format": "lash-mapping/1", "columns":
+                          { "machine": "Bike", "date": "Day", "usage": "km", "valve": "Valve", "goes": "Go" } }
+                        """), mapped);
+        assertThat(mapped.codes()).isEmpty();
+        assertThat(mapped.accepted).hasSize(1);
     }
 
     @Test
