@@ -123,7 +123,7 @@ public enum ImportCode {
     /**
      * No engine is known for the machine.
      *
-     * <p>Seen from: the name, letter for letter.
+     * <p>Seen from: the name, letter for letter; blanks around it do not count.
      *
      * <p>Example: {@code Hill Bike 5} where {@code Hill bike 5} is known.
      *
@@ -264,6 +264,18 @@ public enum ImportCode {
      * <p>False alarms: None, if the spec is right.
      */
     NO_CLEARANCE_IN_THIS_TRAIN(Severity.ERROR, false),
+    /**
+     * The whole reading lies many times above or below the window, as a decimal sign in the wrong place makes it.
+     *
+     * <p>Seen from: the reading, the window of the valve, and the window factor of the profile; a reading without a lower end is never too small.
+     *
+     * <p>Example: 1.0 mm goes and 1.3 mm refuses, where the window is 0.08 to 0.13 mm.
+     *
+     * <p>Mend: look for a decimal sign in the wrong place; where it is none, see to the valve before the engine runs.
+     *
+     * <p>False alarms: A screw that fell off, or a valve that is nearly closed up: the reading counts all the same. Not said where somebody stands by an {@link #IMPOSSIBLE_CLEARANCE} or by the unit.
+     */
+    FAR_FROM_WINDOW(Severity.DOUBT, true),
     /**
      * A leaf was used that is not in the gauge set.
      *

@@ -58,7 +58,7 @@ public final class ReadingValidator {
     /**
      * Creates a validator.
      *
-     * @param machines what is known of a machine by its name; must be a pure function, and be thread-safe where runs are made in
+     * @param machines what is known of a machine by its name, which has no blanks around it whatever the rows have; must be a pure function, and be thread-safe where runs are made in
      *     several threads
      * @param profile the thresholds
      * @param today the day of the import; no reading is later

@@ -13,6 +13,7 @@ import dev.lash.measure.LengthUnit;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -534,7 +535,38 @@ final class RowJudge {
                 !closer && found.hasHigh() && (found.high() < 0 || (found.high() == 0 && !found.highIncluded()));
         if (tooLarge || negative) {
             impossible(row, found, field, tooLarge);
+        } else {
+            farFromWindow(row, found, field);
         }
+    }
+
+    /** Doubts what lies wholly many times above or below the window, unless somebody stands by its unit. */
+    private void farFromWindow(RowReading row, Span found, ReadingField field) {
+        EngineView view = row.machine.view;
+        double factor = profile.windowFactor();
+        boolean above = found.hasLow() && view.high(row.slot) > 0 && found.low() > view.high(row.slot) * factor;
+        // a leaf that refuses says nothing of how small a clearance is: closed up, or next to it
+        boolean below =
+                found.hasLow() && found.low() > 0 && found.hasHigh() && found.high() < view.low(row.slot) / factor;
+        if (!(above || below)
+                || isConfirmed(row.record, ImportCode.OTHER_UNIT)
+                || isConfirmed(row.record, ImportCode.WHOLE_HUNDREDTHS)) {
+            return;
+        }
+        String times = BigDecimal.valueOf(factor).stripTrailingZeros().toPlainString();
+        String end = EngineView.text(above ? view.high(row.slot) : view.low(row.slot));
+        add(
+                row,
+                ImportCode.FAR_FROM_WINDOW,
+                field,
+                found.interval().toString(),
+                above
+                        ? "is more than " + times + " times the window's " + end
+                        : "is less than the window's " + end + " divided by " + times,
+                "a clearance near " + EngineView.text(view.low(row.slot)) + " to "
+                        + EngineView.text(view.high(row.slot)),
+                "look for a decimal sign in the wrong place",
+                null);
     }
 
     private void impossible(RowReading row, Span found, ReadingField field, boolean tooLarge) {

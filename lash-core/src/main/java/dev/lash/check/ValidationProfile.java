@@ -28,6 +28,7 @@ import java.util.Set;
  * <tr><td>kilometresPerDay</td><td>1000</td><td>1 to 1 000 000</td></tr>
  * <tr><td>hoursPerDay</td><td>24</td><td>1 to 1 000 000</td></tr>
  * <tr><td>jumpFactor</td><td>10</td><td>above 1, at most 1 000 000 000</td></tr>
+ * <tr><td>windowFactor</td><td>5</td><td>above 1, at most 1 000 000 000</td></tr>
  * <tr><td>mostVisits</td><td>1000</td><td>1 to 100 000</td></tr>
  * <tr><td>mostOpenVisits</td><td>1000</td><td>1 to 1 000 000</td></tr>
  * <tr><td>corrections</td><td>none</td><td>codes; one whose findings offer no correction changes nothing</td></tr>
@@ -46,6 +47,7 @@ import java.util.Set;
  * @param kilometresPerDay the most that a machine does in a day; above 0
  * @param hoursPerDay the most that a machine runs in a day; above 0
  * @param jumpFactor how many times its own average a machine may do between two visits; more than 1
+ * @param windowFactor how many times above the upper end of the window, or below the lower one, a whole reading is in doubt; more than 1
  * @param mostVisits how many visits of a machine are remembered; the oldest are forgotten first; 1 to 100 000
  * @param mostOpenVisits of how many machines a visit may be open at once, and of how many rows may be held, where the rows of machines
  *     come mixed; 1 to 1 000 000
@@ -64,6 +66,7 @@ public record ValidationProfile(
         int kilometresPerDay,
         int hoursPerDay,
         double jumpFactor,
+        double windowFactor,
         int mostVisits,
         int mostOpenVisits,
         Set<ImportCode> corrections)
@@ -86,6 +89,7 @@ public record ValidationProfile(
      * @param kilometresPerDay the most that a machine does in a day; above 0
      * @param hoursPerDay the most that a machine runs in a day; above 0
      * @param jumpFactor how many times its own average a machine may do between two visits; more than 1
+     * @param windowFactor how many times above or below the window a whole reading is in doubt; more than 1
      * @param mostVisits how many visits of a machine are remembered; 1 to 100 000
      * @param mostOpenVisits of how many machines a visit may be open, and rows may be held; 1 to 1 000 000
      * @param corrections the codes whose likely corrections are applied
@@ -104,6 +108,7 @@ public record ValidationProfile(
         requireCount("kilometresPerDay", kilometresPerDay, 1_000_000);
         requireCount("hoursPerDay", hoursPerDay, 1_000_000);
         requireFactor("jumpFactor", jumpFactor);
+        requireFactor("windowFactor", windowFactor);
         requireCount("mostVisits", mostVisits, 100_000);
         requireCount("mostOpenVisits", mostOpenVisits, 1_000_000);
         corrections = Set.copyOf(corrections);
@@ -152,6 +157,7 @@ public record ValidationProfile(
                 1000,
                 24,
                 10,
+                5,
                 1000,
                 1000,
                 Set.of());
@@ -177,6 +183,7 @@ public record ValidationProfile(
                 kilometresPerDay,
                 hoursPerDay,
                 jumpFactor,
+                windowFactor,
                 mostVisits,
                 mostOpenVisits,
                 codes);

@@ -86,7 +86,7 @@ public final class ValidationRun {
     }
 
     private void take(ReadingRecord record, ReadingRecord original, List<ImportFinding> dealtWith, int times) {
-        String name = record.text(ReadingField.MACHINE);
+        String name = record.text(ReadingField.MACHINE).strip();
         MachineState machine = before.machine;
         if (machine == null || !machine.name.equals(name)) {
             machine = states.get(name);
@@ -287,7 +287,7 @@ public final class ValidationRun {
      * @param machine the name of the machine
      */
     public void forget(String machine) {
-        MachineState state = states.remove(requireNonNull(machine, "machine"));
+        MachineState state = states.remove(requireNonNull(machine, "machine").strip());
         before.machine = null;
         if (state != null) {
             if (!state.open.isEmpty()) {

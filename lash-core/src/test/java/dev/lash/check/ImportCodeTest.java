@@ -40,6 +40,7 @@ class ImportCodeTest {
                         "date-out-of-order error",
                         "impossible-clearance error confirmable",
                         "no-clearance-in-this-train error",
+                        "far-from-window doubt confirmable",
                         "leaf-not-owned doubt confirmable",
                         "engine-too-warm doubt confirmable",
                         "shim-not-in-range doubt confirmable",

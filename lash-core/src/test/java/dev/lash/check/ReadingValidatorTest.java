@@ -218,6 +218,44 @@ class ReadingValidatorTest {
         assertThat(outcome.findings().get(0).standing()).isEqualTo(Standing.CONFIRMED);
     }
 
+    /** Ten times too much or too little is a slip of the decimal sign more often than a reading; which it is, nobody can tell from here. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "(0.6, 0.7) mm | is more than 5 times the window's 0.09 mm",
+                "[0.451, 0.451] mm | is more than 5 times the window's 0.09 mm",
+                "> 0.46 mm | is more than 5 times the window's 0.09 mm",
+                "(0.008, 0.009) mm | is less than the window's 0.05 mm divided by 5",
+                "(0.45, 0.50) mm | -",
+                "[0.45, 0.50] mm | -",
+                "(0.4, 0.7) mm | -",
+                "(0.008, 0.01) mm | -",
+                "< 0.009 mm | -",
+                "[0, 0.009] mm | -"
+            })
+    void whatIsFarFromTheWindowIsInDoubt(String reading, String problem) {
+        ReadingRecord row = row(1, "2031-04-02", "640", "1-in-1", "", "").with(ReadingField.CLEARANCE, reading);
+        List<RowOutcome> outcomes = run(row);
+        assertThat(outcomes.get(0).fate()).isEqualTo(Fate.ACCEPTED);
+        if (problem.equals("-")) {
+            assertThat(codes(outcomes)).isEmpty();
+        } else {
+            assertThat(codes(outcomes)).containsExactly(ImportCode.FAR_FROM_WINDOW);
+            assertThat(outcomes.get(0).findings().get(0)).satisfies(f -> {
+                assertThat(f.severity()).isEqualTo(Severity.DOUBT);
+                assertThat(f.problem()).startsWith(problem);
+                assertThat(f.expected()).isEqualTo("a clearance near 0.05 mm to 0.09 mm");
+            });
+            assertThat(run(row.with(ReadingField.CONFIRMED, "far-from-window"))
+                            .get(0)
+                            .findings()
+                            .get(0)
+                            .severity())
+                    .isEqualTo(Severity.NOTE);
+        }
+    }
+
     @Test
     void bareNumberWithoutDeclaredUnitIsNotGuessed() {
         ReadingRecord bare = ReadingRecord.of(
@@ -307,6 +345,19 @@ class ReadingValidatorTest {
                 .containsExactly(ImportCode.EARLIER_VISIT);
         assertThat(codes(run(first, row(2, "2031-04-12", "7000", "1-in-1", "0.06", "0.07"))))
                 .containsExactly(ImportCode.USAGE_JUMP);
+    }
+
+    /** Nobody sees a blank behind a name: it makes no other machine. */
+    @Test
+    void blanksAroundANameDoNotCount() {
+        List<RowOutcome> outcomes = run(
+                good(),
+                good().with(ReadingField.MACHINE, "Generator "),
+                row(2, "2031-04-02", "640", "1-ex-1", "0.12", "0.15").with(ReadingField.MACHINE, " Generator"));
+        assertThat(outcomes.stream().map(RowOutcome::fate))
+                .containsExactlyInAnyOrder(Fate.ACCEPTED, Fate.DUPLICATE, Fate.ACCEPTED);
+        assertThat(outcomes.stream().flatMap(o -> o.findReading().stream()).map(ImportedReading::machine))
+                .containsOnly("Generator");
     }
 
     /** A distance is neither more nor less than a time. */
@@ -770,6 +821,7 @@ class ReadingValidatorTest {
                 d.kilometresPerDay(),
                 d.hoursPerDay(),
                 d.jumpFactor(),
+                d.windowFactor(),
                 2,
                 1,
                 Set.of());

@@ -161,7 +161,7 @@ final class ImportCommand implements Callable<Integer> {
             if (read.isEmpty()) {
                 return Main.UNUSABLE;
             }
-            machines.put(read.get().machine(), machine(read.get()));
+            machines.put(read.get().machine().strip(), machine(read.get()));
         }
         ImportMapping columns = mapping == null ? ImportMapping.own() : ImportMapping.read(Path.of(mapping));
         ValidationProfile thresholds =
@@ -274,7 +274,7 @@ final class ImportCommand implements Callable<Integer> {
             throws IOException {
         try {
             CheckSheet sheet = reader.read(Path.of(file));
-            machines.putIfAbsent(sheet.machine(), machine(sheet));
+            machines.putIfAbsent(sheet.machine().strip(), machine(sheet));
         } catch (DocumentException said) {
             // it becomes a rejected row when its turn comes
         }

@@ -68,6 +68,7 @@ public final class ProfileReader {
                     of.count("kilometresPerDay", usual.kilometresPerDay()),
                     of.count("hoursPerDay", usual.hoursPerDay()),
                     of.number("jumpFactor", usual.jumpFactor()),
+                    of.number("windowFactor", usual.windowFactor()),
                     of.count("mostVisits", usual.mostVisits()),
                     of.count("mostOpenVisits", usual.mostOpenVisits()),
                     of.codes("corrections"));

@@ -33,7 +33,7 @@ class ImportSchemaTest {
     private static final String PROFILE = """
             { "format": "lash-profile/1", "largestClearance": "3 mm", "thinnestLeaf": "0.03 mm", "windowMargin": "0.02 mm",
               "historyScatter": "1 thou", "strayShare": 0.02, "slipShare": 0.002, "swapOdds": 30, "loosening": "0 mm",
-              "shimTolerance": "0.05 mm", "kilometresPerDay": 400, "hoursPerDay": 12, "jumpFactor": 5.5, "mostVisits": 7,
+              "shimTolerance": "0.05 mm", "kilometresPerDay": 400, "hoursPerDay": 12, "jumpFactor": 5.5, "windowFactor": 8, "mostVisits": 7,
               "mostOpenVisits": 8, "corrections": ["decimal-comma", "other-unit"] }
             """;
 
@@ -117,6 +117,7 @@ class ImportSchemaTest {
                         400,
                         12,
                         5.5,
+                        8,
                         7,
                         8,
                         Set.of(ImportCode.DECIMAL_COMMA, ImportCode.OTHER_UNIT)));
@@ -155,6 +156,7 @@ class ImportSchemaTest {
                 "/slipShare | \"0.1\" | a number such as 0.001",
                 "/swapOdds | 1 | above 1",
                 "/jumpFactor | 2e9 | at most 1000000000",
+                "/windowFactor | 1 | above 1",
                 "/kilometresPerDay | 0 | 1 to 1000000",
                 "/hoursPerDay | 1000001 | 1 to 1000000",
                 "/mostVisits | 100001 | 1 to 100000",

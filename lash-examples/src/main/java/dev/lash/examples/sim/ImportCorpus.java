@@ -599,7 +599,8 @@ public final class ImportCorpus {
                 Open data goes through the same door: weights and heights of 200 people, of whom one has the two in each other's place (data set
                 Davis of the R package carData 3.0-5; C. Davis (1990), Appetite 15, 13-21), as readings of intake and exhaust valves whose
                 windows do not overlap. The swap is named for that one, with the right names as the correction, and nothing for the others
-                (`OpenDataImportTest` in lash-specs). A reading outside its window is a verdict, not a finding: it is accepted.
+                (`OpenDataImportTest` in lash-specs). A reading outside its window is a verdict, not a finding: it is accepted;
+                one that lies wholly beyond five times its ends is accepted with a doubt (`far-from-window`).
                 """;
     }
 
