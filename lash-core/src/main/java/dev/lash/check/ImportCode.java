@@ -157,7 +157,7 @@ public enum ImportCode {
      */
     DUPLICATE(Severity.NOTE, false),
     /**
-     * The gap was read on that day already, with another result.
+     * The gap was read on that day already, with another result or another usage.
      *
      * <p>Seen from: machine, day, gap, and a fingerprint of the reading.
      *

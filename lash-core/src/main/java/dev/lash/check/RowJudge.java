@@ -80,7 +80,8 @@ final class RowJudge {
             String expected,
             String mend,
             @Nullable Correction correction) {
-        boolean confirmed = code.isConfirmable() && isConfirmed(row.record, code);
+        boolean named = isConfirmed(row.record, code);
+        boolean confirmed = code.isConfirmable() && named;
         row.add(new ImportFinding(
                 code,
                 row.record.row(),
@@ -88,17 +89,22 @@ final class RowJudge {
                 value,
                 problem,
                 expected,
-                code.isConfirmable()
-                                && code.severity() == Severity.ERROR
-                                && row.record
-                                        .layout()
-                                        .findColumn(ReadingField.CONFIRMED)
-                                        .isPresent()
-                        ? mend + "; where it is right, write " + code + " into the column "
-                                + row.record.layout().name(ReadingField.CONFIRMED)
-                        : mend,
+                mend + confirming(row.record.layout(), code, named),
                 correction,
                 confirmed ? Standing.CONFIRMED : Standing.OPEN));
+    }
+
+    /** What there is to say of confirming an error. */
+    private static String confirming(RecordLayout layout, ImportCode code, boolean named) {
+        if (code.severity() != Severity.ERROR) {
+            return "";
+        }
+        if (!code.isConfirmable()) {
+            return named ? "; " + code + " cannot be confirmed, as the row cannot be used as it is" : "";
+        }
+        return layout.findColumn(ReadingField.CONFIRMED).isPresent()
+                ? "; where it is right, write " + code + " into the column " + layout.name(ReadingField.CONFIRMED)
+                : "";
     }
 
     private static boolean isConfirmed(ReadingRecord record, ImportCode code) {
@@ -146,7 +152,11 @@ final class RowJudge {
         if (dated && counted && !row.hasError()) {
             int before = machine.print(row.day, row.slot);
             if (before != MachineState.UNREAD) {
-                repeated(row, before == row.print());
+                int visit = machine.before(row.day);
+                repeated(
+                        row,
+                        before == row.print(),
+                        otherUsage(row, before, machine.usage(visit), machine.leastUsage(visit)));
                 return;
             }
         }
@@ -158,8 +168,20 @@ final class RowJudge {
         }
     }
 
+    /** Says that another row of the open visit read the slot already. */
+    void repeated(RowReading row, RowReading other) {
+        int before = other.print();
+        repeated(row, before == row.print(), otherUsage(row, before, other.usageKey, other.usageKey));
+    }
+
+    /** The usage of a reading before, where that is all in which a row differs from it; else empty. */
+    private static String otherUsage(RowReading row, int before, long usage, long least) {
+        long key = before == row.print(usage) ? usage : least;
+        return key != row.usageKey && before == row.print(key) ? counter(row, key) : "";
+    }
+
     /** Says that the slot was read on that day already. */
-    void repeated(RowReading row, boolean same) {
+    private void repeated(RowReading row, boolean same, String otherUsage) {
         if (same) {
             row.duplicate = true;
         }
@@ -170,7 +192,10 @@ final class RowJudge {
                 row.record.text(ReadingField.VALVE),
                 same
                         ? "was read on that day with the same result: the row is there already"
-                        : "was read on that day already, with another result",
+                        : otherUsage.isEmpty()
+                                ? "was read on that day already, with another result"
+                                : "was read on that day already, with the same result, but at " + otherUsage
+                                        + " and not " + counter(row, row.usageKey),
                 "each gap once for each day",
                 same ? "nothing to do" : "keep the right one of the two rows",
                 null);

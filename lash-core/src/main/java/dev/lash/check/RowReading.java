@@ -124,6 +124,11 @@ final class RowReading {
 
     /** Tells readings of one slot and day apart; never {@link MachineState#UNREAD}. */
     int print() {
+        return print(usageKey);
+    }
+
+    /** As {@link #print()}, if the counter had shown another usage. */
+    int print(long usage) {
         long hash = 17;
         hash = mix(hash, found.low());
         hash = mix(hash, found.high());
@@ -134,7 +139,7 @@ final class RowReading {
         }
         hash = mix(hash, shim);
         hash = mix(hash, fitted);
-        hash = mix(hash, usageKey);
+        hash = mix(hash, usage);
         int folded = (int) (hash ^ (hash >>> 32));
         return folded == MachineState.UNREAD ? 1 : folded;
     }

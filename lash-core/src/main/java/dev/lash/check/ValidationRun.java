@@ -133,7 +133,7 @@ public final class ValidationRun {
         }
         for (RowReading other : machine.open) {
             if (other.slot == row.slot) {
-                judge.repeated(row, other.print() == row.print());
+                judge.repeated(row, other);
                 if (row.hasError()) {
                     reject(row);
                 }

@@ -347,6 +347,47 @@ class ReadingValidatorTest {
                 .containsExactly(ImportCode.USAGE_JUMP);
     }
 
+    @Test
+    void aRepeatedReadingSaysWhatDiffers() {
+        ReadingRecord later = good().with(ReadingField.USAGE, "641");
+        String differs = "was read on that day already, with the same result, but at 640 h and not 641 h";
+        assertThat(run(good(), later).get(0).findings().get(0)).satisfies(f -> {
+            assertThat(f.code()).isEqualTo(ImportCode.DUPLICATE_DIFFERS);
+            assertThat(f.problem()).isEqualTo(differs);
+        });
+        // of a visit that is closed already
+        List<RowOutcome> closed = run(good(), row(2, "2031-05-02", "650", "1-in-1", "0.06", "0.07"), later);
+        assertThat(closed.stream()
+                        .flatMap(o -> o.findings().stream())
+                        .filter(f -> f.code() == ImportCode.DUPLICATE_DIFFERS)
+                        .map(ImportFinding::problem))
+                .containsExactly(differs);
+        assertThat(run(good(), later.with(ReadingField.REFUSES, "0.09"))
+                        .get(0)
+                        .findings()
+                        .get(0)
+                        .problem())
+                .endsWith("with another result");
+    }
+
+    /** A counter that runs backwards has no place in a trend, whoever stands by it. */
+    @Test
+    void whatCannotBeConfirmedIsSaid() {
+        ReadingRecord less = row(2, "2031-05-02", "620", "1-in-1", "0.06", "0.07");
+        List<String> mends = new ArrayList<>();
+        for (String ok : List.of("", "usage-backwards", "other-unit")) {
+            mends.add(run(good(), less.with(ReadingField.CONFIRMED, ok)).stream()
+                    .flatMap(o -> o.findings().stream())
+                    .filter(f -> f.code() == ImportCode.USAGE_BACKWARDS)
+                    .findFirst()
+                    .orElseThrow()
+                    .mend());
+        }
+        assertThat(mends.get(1))
+                .isEqualTo(mends.get(0) + "; usage-backwards cannot be confirmed, as the row cannot be used as it is");
+        assertThat(mends.get(2)).isEqualTo(mends.get(0));
+    }
+
     /** Nobody sees a blank behind a name: it makes no other machine. */
     @Test
     void blanksAroundANameDoNotCount() {
