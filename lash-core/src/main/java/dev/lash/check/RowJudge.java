@@ -328,7 +328,7 @@ final class RowJudge {
                         + known.unit().symbol() + ": " + shown,
                 hours ? "a usage in h" : "a usage in km or mi",
                 "write what the machine's " + (hours ? "hour counter" : "odometer")
-                        + " shows, or correct its name; where the"
+                        + " shows, or correct the name of the machine; where the"
                         + " earlier visits have the wrong unit, correct those first",
                 null);
         return false;

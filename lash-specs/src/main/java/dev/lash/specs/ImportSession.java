@@ -109,7 +109,8 @@ public final class ImportSession {
      * @param mapping what its columns hold
      * @param output where rejected rows and findings go
      * @throws IOException if it cannot be read or written
-     * @throws DocumentException if it is not delimited text with the mapping's columns
+     * @throws DocumentException if it is not delimited text with the mapping's columns, or has one that lash does not know where the
+     *     mapping is {@linkplain ImportMapping#own lash's own form}
      */
     public void csv(String source, InputStream text, ImportMapping mapping, Output output) throws IOException {
         CsvRows rows = new CsvRows(source, mapping);
@@ -141,7 +142,8 @@ public final class ImportSession {
     }
 
     /**
-     * Imports JSON Lines.
+     * Imports JSON Lines. Where the mapping is {@linkplain ImportMapping#own lash's own form}, a line with a key that lash does not
+     * know is rejected.
      *
      * @param source the name to use in errors
      * @param text the file in UTF-8; not closed
