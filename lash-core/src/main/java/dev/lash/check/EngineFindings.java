@@ -4,6 +4,7 @@ import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
 import dev.lash.engine.Gap;
+import dev.lash.engine.UnusualFigure;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
@@ -54,6 +55,7 @@ final class EngineFindings {
             return findings;
         }
         windows(sheet, findings);
+        figures(sheet, findings);
         confirmation(sheet, findings);
         forkedRockers(sheet, checks, findings);
         Set<String> missing = new LinkedHashSet<>();
@@ -214,6 +216,19 @@ final class EngineFindings {
                 window,
                 "an exhaust window that is not tighter, as most makers give it (common practice)",
                 "hold both against the maker's manual before a valve is left or set by them");
+    }
+
+    /** Figures other than windows that makers do not give: turns, stops and forecasts that rest on them are likely wrong. */
+    private static void figures(CheckSheet sheet, List<Finding> findings) {
+        for (UnusualFigure odd : UnusualFigure.of(sheet.engine())) {
+            findings.add(new Finding(
+                    FindingCode.FIGURE_UNUSUAL,
+                    "engine",
+                    odd + ": a decimal or the unit may have slipped",
+                    odd.value(),
+                    odd.expected(),
+                    odd.mend() + ", and hold it against the maker's manual before work rests on it"));
+        }
     }
 
     private static Finding unusual(CheckSheet sheet, ValveRole role, Gap gap, String why, String expected) {

@@ -36,6 +36,8 @@ public enum FindingCode {
     TOLERANCE_UNUSUAL(Severity.DOUBT),
     /** A window is unlike any that makers give, or the two of an engine are unlike each other: a unit or a decimal may have slipped. */
     WINDOW_UNUSUAL(Severity.DOUBT),
+    /** Another figure of the engine, such as a pitch, is unlike any that makers give: what is worked out with it may be wrong. */
+    FIGURE_UNUSUAL(Severity.DOUBT),
     /** One arm moves two valves, and the other one is tighter: this reading is suspect until both are set. */
     FORKED_ROCKER(Severity.DOUBT),
     /** The shim's measured size is not its mark. */

@@ -1,4 +1,4 @@
-package dev.lash.specs;
+package dev.lash.engine;
 
 import dev.lash.measure.Usage;
 import java.util.Map;

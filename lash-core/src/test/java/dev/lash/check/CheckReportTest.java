@@ -23,6 +23,7 @@ import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.Temperature;
+import dev.lash.measure.Usage;
 import dev.lash.testing.Contracts;
 import java.util.List;
 import java.util.Map;
@@ -278,6 +279,31 @@ class CheckReportTest {
                     .satisfies(
                             f -> assertThat(f.problem()).contains("tighter than the intake's", "sides may be swapped"));
         }
+    }
+
+    @Test
+    void eachFigureThatNoMakerGivesIsADoubt() {
+        EngineSpec engine = School.generatorEngine()
+                .train(new ValveTrain.Screw(
+                        ScrewPlace.PUSHROD_END, Pitch.parse("5 mm"), Ratio.parse("9"), ScrewHead.SQUARE))
+                .warmest(Temperature.ofCelsius(350))
+                .checkInterval(Usage.parse("30000 h"))
+                .build();
+        List<Finding> odd =
+                CheckReport.of(sheet(engine)
+                                .engineTemperature(Temperature.ofCelsius(14))
+                                .build())
+                        .findings()
+                        .stream()
+                        .filter(f -> f.code() == FindingCode.FIGURE_UNUSUAL)
+                        .toList();
+        assertThat(odd).extracting(Finding::value).containsExactly("5.00 mm", "9", "350 °C", "30000 h");
+        assertThat(odd)
+                .allMatch(f -> f.severity() == Severity.DOUBT && f.place().equals("engine"));
+        assertThat(odd.get(0).problem())
+                .isEqualTo(
+                        "pitch 5.00 mm is not the pitch of a standard thread: a decimal or the unit may have slipped");
+        assertThat(odd.get(0).mend()).contains("check the thread", "manual");
     }
 
     @Test

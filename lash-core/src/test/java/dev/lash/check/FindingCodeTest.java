@@ -29,6 +29,7 @@ class FindingCodeTest {
                         "nothing-guarded",
                         "tolerance-unusual",
                         "window-unusual",
+                        "figure-unusual",
                         "forked-rocker",
                         "done-does-not-fit",
                         "shim-not-as-marked",

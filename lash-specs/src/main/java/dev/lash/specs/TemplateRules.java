@@ -3,10 +3,9 @@ package dev.lash.specs;
 import dev.lash.engine.ClearanceSpec;
 import dev.lash.engine.ClearanceWindow;
 import dev.lash.engine.EngineSpec;
-import dev.lash.engine.FiringOrder;
+import dev.lash.engine.Figure;
 import dev.lash.engine.Gap;
-import dev.lash.engine.Pitch;
-import dev.lash.engine.ShimRange;
+import dev.lash.engine.UnusualFigure;
 import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
@@ -14,7 +13,6 @@ import dev.lash.engine.WearPrior;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
-import dev.lash.measure.Temperature;
 import dev.lash.measure.Usage;
 import dev.lash.specs.PackFolder.Entry;
 import dev.lash.specs.Template.Source;
@@ -27,35 +25,14 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** What a schema cannot hold a template to: whether its figures make sense, alone and beside each other. */
 final class TemplateRules {
-    private static final Length THINNEST_SHIM = Length.ofMillimetres("0.8");
-    private static final Length THICKEST_SHIM = Length.ofMillimetres("8");
     private static final int LEAST_EXAMPLES = 2;
-
-    /** Limits with room, common practice: of ratios, a cold engine, any engine that is measured, degrees between firings and of lift. */
-    private static final Ratio LEAST_RATIO = Ratio.of(1, 2);
 
     /** How much the drift of a broad prior may differ at least from one check to the next, in nanometres: an assumption. */
     private static final Ratio LEAST_ROOM = Ratio.of(3_000, 1);
-
-    private static final Ratio MOST_RATIO = Ratio.of(5, 2);
-    private static final Temperature MOST_COLD = Temperature.ofCelsius(60);
-    private static final Temperature MOST_HOT = Temperature.ofCelsius(150);
-    private static final Ratio LEAST_FIRING = Ratio.of(30, 1);
-    private static final Ratio LEAST_LIFT = Ratio.of(200, 1);
-    private static final Ratio MOST_LIFT = Ratio.of(340, 1);
-
-    /** Pitches of fine threads that adjusters have: metric by ISO 261, in threads to the inch by ISO 263 (from memory). */
-    private static final List<String> THREADS = List.of(
-            "0.5 mm", "0.6 mm", "0.7 mm", "0.75 mm", "0.8 mm", "1 mm", "1.25 mm", "1.5 mm", "18 tpi", "20 tpi",
-            "24 tpi", "26 tpi", "28 tpi", "32 tpi", "36 tpi", "40 tpi");
-
-    private static final Set<Pitch> STANDARD =
-            THREADS.stream().map(Pitch::parse).collect(Collectors.toUnmodifiableSet());
 
     private final List<Entry> entries;
     private final List<PackFinding> findings = new ArrayList<>();
@@ -84,10 +61,8 @@ final class TemplateRules {
 
     private void check(Entry entry) {
         windows(entry);
-        train(entry);
+        unusual(entry);
         valves(entry);
-        firing(entry);
-        timing(entry);
         interval(entry);
         condition(entry);
         wearPrior(entry);
@@ -192,45 +167,20 @@ final class TemplateRules {
         return entry.template().notes().stream().map(note -> note.toLowerCase(Locale.ROOT));
     }
 
-    private void train(Entry entry) {
-        ValveTrain train = entry.template().spec().train();
-        if (train instanceof ValveTrain.Screw screw && !STANDARD.contains(screw.pitch())) {
-            add(
-                    PackRule.PITCH_STANDARD,
-                    entry,
-                    "/train/pitch",
-                    "is not the pitch of a standard thread",
-                    "one of " + String.join(", ", THREADS),
-                    "check the thread");
-        }
-        if (train instanceof ValveTrain.Screw screw
-                && (screw.ratio().compareTo(LEAST_RATIO) < 0 || screw.ratio().compareTo(MOST_RATIO) > 0)) {
-            add(
-                    PackRule.RATIO_USUAL,
-                    entry,
-                    "/train/ratio",
-                    "is no usual ratio of a rocker",
-                    LEAST_RATIO + " to " + MOST_RATIO,
-                    "divide the arm of the valve by that of the pushrod");
-        }
-        if (train instanceof ValveTrain.Shim shim) {
-            sizes(entry, "/train/shims", shim.sizes());
-        }
-        if (train instanceof ValveTrain.Desmodromic desmodromic) {
-            sizes(entry, "/train/openerShims", desmodromic.opener());
-            sizes(entry, "/train/closerShims", desmodromic.closer());
-        }
-    }
-
-    private void sizes(Entry entry, String pointer, ShimRange sizes) {
-        if (sizes.thinnest().isLessThan(THINNEST_SHIM) || sizes.thickest().isMoreThan(THICKEST_SHIM)) {
-            add(
-                    PackRule.SHIM_USUAL,
-                    entry,
-                    pointer,
-                    "are no usual sizes of shims, buckets or lash caps",
-                    THINNEST_SHIM + " to " + THICKEST_SHIM,
-                    "check the sizes and their unit");
+    /** Figures unlike any that makers give; sheets are held to the same limits. */
+    private void unusual(Entry entry) {
+        for (UnusualFigure odd : UnusualFigure.of(entry.template().spec())) {
+            PackRule rule = switch (odd.figure()) {
+                case PITCH -> PackRule.PITCH_STANDARD;
+                case RATIO -> PackRule.RATIO_USUAL;
+                case FIRING_INTERVALS -> PackRule.FIRINGS_APART;
+                case COLDEST, WARMEST -> PackRule.TEMPERATURE_USUAL;
+                case CHECK_INTERVAL -> PackRule.INTERVAL_USUAL;
+                case CAM_TIMING -> PackRule.LIFT_USUAL;
+                default -> PackRule.SHIM_USUAL;
+            };
+            String part = odd.part().isEmpty() ? "" : "/" + odd.part();
+            add(rule, entry, FigureForms.pointer(odd.figure()) + part, odd.problem(), odd.expected(), odd.mend());
         }
     }
 
@@ -258,57 +208,8 @@ final class TemplateRules {
         }
     }
 
-    /** Two cylinders do not fire within a few degrees of each other. */
-    private void firing(Entry entry) {
-        FiringOrder order = entry.template().spec().firingOrder();
-        for (int i = 0; i < order.intervals().size(); i++) {
-            if (order.intervals().get(i).compareTo(LEAST_FIRING) < 0) {
-                add(
-                        PackRule.FIRINGS_APART,
-                        entry,
-                        "/firingIntervals/" + i,
-                        "is no usual interval between two firings",
-                        LEAST_FIRING + " crank degrees or more",
-                        "check the figure; the intervals sum to 720");
-            }
-        }
-    }
-
-    private void timing(Entry entry) {
-        entry.template().spec().camTiming().ifPresent(timing -> {
-            for (ValveRole role : ValveRole.values()) {
-                Ratio lift = timing.liftTo(role)
-                        .minus(timing.liftFrom(role))
-                        .minus(timing.margin())
-                        .minus(timing.margin());
-                if (lift.compareTo(LEAST_LIFT) < 0 || lift.compareTo(MOST_LIFT) > 0) {
-                    add(
-                            PackRule.LIFT_USUAL,
-                            entry,
-                            "/camTiming/" + role.code(),
-                            "lifts the valve for " + lift + " crank degrees, which no usual cam does",
-                            LEAST_LIFT + " to " + MOST_LIFT,
-                            "check the figures and the marks that they count from");
-                }
-            }
-        });
-    }
-
     private void interval(Entry entry) {
         Optional<Usage> interval = entry.template().spec().checkInterval();
-        interval.ifPresent(usage -> {
-            ValveTrain train = entry.template().spec().train();
-            UsualIntervals usual = UsualIntervals.of(train.kind());
-            if (!usual.contains(usage)) {
-                add(
-                        PackRule.INTERVAL_USUAL,
-                        entry,
-                        "/checkInterval",
-                        "is no usual interval of a " + train.kind() + " train",
-                        usual.words(usage),
-                        "check the figure and its unit");
-            }
-        });
         if (interval.isEmpty() && hasClearance(entry)) {
             add(
                     PackRule.INTERVAL_THERE,
@@ -337,26 +238,6 @@ final class TemplateRules {
                     "a temperature, such as { \"maxTemperature\": \"35 °C\" }",
                     "add it");
         }
-        // with a least temperature too, the windows are for a hot engine
-        Temperature most = engine.coldest().isEmpty() ? MOST_COLD : MOST_HOT;
-        engine.warmest()
-                .filter(warmest -> warmest.isAbove(most))
-                .ifPresent(warmest -> add(
-                        PackRule.TEMPERATURE_USUAL,
-                        entry,
-                        "/condition/maxTemperature",
-                        "is warmer than a" + (most.equals(MOST_COLD) ? " cold engine" : "ny engine at this work"),
-                        "at most " + most,
-                        "check the figure and its scale"));
-        engine.coldest()
-                .filter(coldest -> coldest.isAbove(MOST_HOT))
-                .ifPresent(coldest -> add(
-                        PackRule.TEMPERATURE_USUAL,
-                        entry,
-                        "/condition/minTemperature",
-                        "is warmer than any engine at this work",
-                        "at most " + MOST_HOT,
-                        "check the figure and its scale"));
     }
 
     private void wearPrior(Entry entry) {
@@ -411,7 +292,8 @@ final class TemplateRules {
                     "give the drift more room");
         } else if (toNextCheck.compareTo(LEAST_ROOM) < 0
                 // an interval that is itself at fault says nothing of the prior
-                && UsualIntervals.of(entry.template().spec().train().kind()).contains(interval)) {
+                && UnusualFigure.of(entry.template().spec()).stream()
+                        .noneMatch(odd -> odd.figure() == Figure.CHECK_INTERVAL)) {
             add(
                     PackRule.WEAR_BROAD,
                     entry,
