@@ -98,12 +98,14 @@ final class PackCommand implements Runnable {
             }
             List<PackFinding> findings = PackCheck.of(folder);
             findings.forEach(this::print);
-            bench.out()
-                    .println(
-                            findings.isEmpty()
-                                    ? "Nothing is wrong."
-                                    : findings.size() + (findings.size() == 1 ? " thing is" : " things are")
-                                            + " wrong.");
+            int templates = PackCheck.count(folder);
+            if (templates == 0 && findings.isEmpty()) {
+                return refuse("there is no template in " + RejectedValueException.quote(folder.toString())
+                        + ": name the folder that the files lie in, or begin one with \"lash pack new\"");
+            }
+            String of = templates + (templates == 1 ? " template: " : " templates: ");
+            String wrong = findings.size() + (findings.size() == 1 ? " thing is" : " things are");
+            bench.out().println(of + (findings.isEmpty() ? "nothing is" : wrong) + " wrong.");
             return findings.isEmpty() ? Main.DONE : Main.FINDINGS;
         });
     }

@@ -73,7 +73,17 @@ class PackCommandTest {
     void nothingIsWrongWithTheBundledPack() {
         ProgramRun run = pack("check", BUNDLED.toString());
 
-        assertThat(run).isEqualTo(new ProgramRun(0, "Nothing is wrong.\n", ""));
+        assertThat(run)
+                .isEqualTo(new ProgramRun(0, SpecPack.bundled().ids().size() + " templates: nothing is wrong.\n", ""));
+    }
+
+    @Test
+    void aFolderWithoutTemplatesIsNotCalledRight() throws IOException {
+        isUnusable(pack("check", folder.toString()), "there is no template in", folder.toString(), "lash pack new");
+        Files.writeString(folder.resolve("pack.json"), "{ \"version\": \"1.0.0\" }");
+        isUnusable(pack("check", folder.toString()), "there is no template in");
+        Files.writeString(folder.resolve("broken.json"), "{");
+        assertThat(pack("check", folder.toString()).out()).endsWith("\n1 template: 1 thing is wrong.\n");
     }
 
     @Test
@@ -93,7 +103,7 @@ class PackCommandTest {
                 .contains("at /checkInterval\n")
                 .contains("at /examples/1/adjustment/turn\n", "at /examples/2/adjustment/turn\n")
                 .contains("  problem   \"28.8..36 deg\" is not what comes of the trials: 26.1..32.8 deg\n")
-                .endsWith("\n4 things are wrong.\n");
+                .endsWith("\n1 template: 4 things are wrong.\n");
         isEightyWide(run.out());
     }
 
@@ -112,7 +122,7 @@ class PackCommandTest {
                 .contains("at /clearence\n  rule      field-known\n")
                 .contains("did you mean \"clearances\"?")
                 .contains("at /checkInterval\n")
-                .endsWith("\n3 things are wrong.\n");
+                .endsWith("\n1 template: 3 things are wrong.\n");
         isEightyWide(run.out());
     }
 
@@ -122,10 +132,11 @@ class PackCommandTest {
 
         ProgramRun found = pack("check", folder.toString());
         assertThat(found.code()).isEqualTo(1);
-        assertThat(found.out()).contains("lash pack check --write").endsWith("\n1 thing is wrong.\n");
+        assertThat(found.out()).contains("lash pack check --write").endsWith("\n1 template: 1 thing is wrong.\n");
 
         ProgramRun mended = pack("check", "--write", folder.toString());
-        assertThat(mended).isEqualTo(new ProgramRun(0, "Written: " + ID + ".json\nNothing is wrong.\n", ""));
+        assertThat(mended)
+                .isEqualTo(new ProgramRun(0, "Written: " + ID + ".json\n1 template: nothing is wrong.\n", ""));
         assertThat(Files.readString(file)).isEqualTo(template());
     }
 

@@ -33,6 +33,18 @@ public final class PackCheck {
     }
 
     /**
+     * How many templates a folder holds, those included that cannot be read.
+     *
+     * @param folder the folder
+     * @return the number of plain files in the folder itself whose names end in {@code .json}, an index left out
+     * @throws IOException if the folder cannot be read
+     * @throws DocumentException if it is no folder, or holds too many files
+     */
+    public static int count(Path folder) throws IOException {
+        return PackFolder.count(folder);
+    }
+
+    /**
      * Everything that is wrong with one template that is not in a folder yet.
      *
      * @param file the name that its file would have

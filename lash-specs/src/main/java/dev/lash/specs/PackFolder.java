@@ -86,6 +86,13 @@ final class PackFolder {
         return new PackFolder(List.copyOf(entries), List.copyOf(findings), Optional.ofNullable(index));
     }
 
+    /** How many files would be read as templates. */
+    static int count(Path folder) throws IOException {
+        return (int) files(folder, new ArrayList<>()).stream()
+                .filter(file -> !file.endsWith(INDEX))
+                .count();
+    }
+
     private static int values(Json value) {
         int count = 1;
         for (Json item : value.items()) {
