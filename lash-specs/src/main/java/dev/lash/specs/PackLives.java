@@ -68,6 +68,8 @@ final class PackLives {
                     "is told of a pack whose version was not raised",
                     "a version of the pack after " + from,
                     "raise the version in " + PackFolder.INDEX + ", and write it here");
+        } else if (after && isNotRaised()) {
+            notRaised(PackRule.ADDED_TRUE, is, "/addedIn", addedIn);
         } else if (before || after) {
             add(
                     PackRule.ADDED_TRUE,
@@ -78,6 +80,21 @@ final class PackLives {
                     "write the version that brings the template; an id of an older pack is never used again");
         }
         deprecation(is);
+    }
+
+    private boolean isNotRaised() {
+        return from != null && to != null && to.compareTo(from) <= 0;
+    }
+
+    /** What the template says is right where the index still has the version of the old pack. */
+    private void notRaised(PackRule rule, Entry is, String pointer, PackVersion told) {
+        add(
+                rule,
+                is,
+                pointer,
+                "is a version that the pack does not have yet: " + PackFolder.INDEX + " still says " + to,
+                told + " as the version in " + PackFolder.INDEX,
+                "raise \"version\" in " + PackFolder.INDEX + " to " + told + "; here nothing is wrong");
     }
 
     /** A template that is in both. */
@@ -136,6 +153,10 @@ final class PackLives {
         } else if (today.status() != Status.ACTIVE
                 && to != null
                 && PackVersion.parse(today.deprecatedIn()).compareTo(to) > 0) {
+            if (isNotRaised()) {
+                notRaised(PackRule.DEPRECATED_TRUE, is, "/deprecatedIn", PackVersion.parse(today.deprecatedIn()));
+                return;
+            }
             add(
                     PackRule.DEPRECATED_TRUE,
                     is,

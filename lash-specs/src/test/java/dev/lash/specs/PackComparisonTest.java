@@ -381,6 +381,37 @@ class PackComparisonTest {
         assertThat(PackComparison.of(now, now).isHonest()).isFalse();
     }
 
+    /** Step 9 of a new template forgotten: its version is right, that of the index is not. */
+    @Test
+    void aVersionThatWasNotRaisedIsToBeRaisedInTheIndex() throws IOException {
+        PackFiles.version(old, "0.2.0");
+        PackFiles.version(now, "0.2.0");
+        PackFiles.write(now, Trees.with(BEFORE, "/addedIn", "\"0.3.0\""));
+
+        PackFinding finding = PackComparison.of(old, now).findings().get(0);
+
+        assertThat(finding.rule()).isEqualTo(PackRule.ADDED_TRUE);
+        assertThat(finding.problem())
+                .isEqualTo("is a version that the pack does not have yet: pack.json still says 0.2.0");
+        assertThat(finding.expected()).isEqualTo("0.3.0 as the version in pack.json");
+        assertThat(finding.mend()).startsWith("raise \"version\" in pack.json to 0.3.0");
+
+        PackFiles.version(now, "0.3.0");
+        assertThat(PackComparison.of(old, now).findings()).isEmpty();
+    }
+
+    @Test
+    void aDeprecationInAVersionThatWasNotRaisedIsToBeRaisedInTheIndex() throws IOException {
+        PackFiles.version(old, "0.2.0");
+        PackFiles.version(now, "0.2.0");
+        String deprecated = Trees.with(Trees.with(BEFORE, "/status", "\"deprecated\""), "/deprecatedIn", "\"0.3.0\"");
+
+        PackFinding finding = compared(deprecated).findings().get(0);
+
+        assertThat(finding.rule()).isEqualTo(PackRule.DEPRECATED_TRUE);
+        assertThat(finding.mend()).startsWith("raise \"version\" in pack.json to 0.3.0");
+    }
+
     @Test
     void refusesAVersionThatIsNone() throws IOException {
         PackFiles.version(old, "1.0");
