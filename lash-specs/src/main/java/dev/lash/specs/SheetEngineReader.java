@@ -52,10 +52,7 @@ final class SheetEngineReader {
         String id = document.text(name, "the id of a template");
         Template template = pack.find(id)
                 .orElseThrow(() -> document.error(
-                        name,
-                        "is not a template of the pack",
-                        "one of " + String.join(", ", pack.ids()),
-                        "write one of these"));
+                        name, "is not a template of the pack", pack.expectedFor(id), SpecPack.MEND_UNKNOWN));
         return overlaid(template.spec(), fields, confirmations);
     }
 

@@ -41,6 +41,13 @@ public final class SpecPack {
     private static final String INDEX_FORMAT = "lash-index/1";
     private static final int FIELDS = 10;
     private static final String FOLDER = "pack/";
+    private static final int LONGEST_ID = 64;
+    private static final int MOST_PROPOSED = 3;
+
+    /** How to mend an id that no template has. */
+    static final String MEND_UNKNOWN =
+            "correct it (\"lash pack list\" names them all), or name the folder that the template lies in: "
+                    + "--folder DIR, SpecPack.withFolder";
 
     private final String version;
     private final Map<String, Entry> entries;
@@ -350,8 +357,17 @@ public final class SpecPack {
      * @throws DocumentException if its file is broken or not the one that the index names
      */
     public Template get(String id) {
-        return find(id).orElseThrow(() -> new RejectedValueException(
-                "template", id, "is not in the pack", "one of " + ids(), "choose one of these"));
+        return find(id).orElseThrow(() ->
+                new RejectedValueException("template", id, "is not in the pack", expectedFor(id), MEND_UNKNOWN));
+    }
+
+    /** What was expected in place of an id that no template has: a few that are like it, for all are too many to read. */
+    String expectedFor(String unknown) {
+        // an id has 64 letters at most; comparing a longer text would only take time
+        List<String> near =
+                unknown.length() > LONGEST_ID ? List.of() : Spelling.likeliest(unknown, ids(), MOST_PROPOSED);
+        String all = "the id of one of its " + ids().size() + " templates";
+        return near.isEmpty() ? all : all + "; most like it: " + String.join(", ", near);
     }
 
     /**

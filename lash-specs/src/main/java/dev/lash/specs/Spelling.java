@@ -1,5 +1,9 @@
 package dev.lash.specs;
 
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 
@@ -30,6 +34,33 @@ final class Spelling {
             }
         }
         return nearest;
+    }
+
+    /**
+     * The few names that are most like a written one: those that are near, then those that share the most words between hyphens.
+     *
+     * @param most how many at most
+     */
+    static List<String> likeliest(String written, Collection<String> names, int most) {
+        Set<String> words = words(written);
+        Comparator<String> order = Comparator.comparing((String name) -> !isNear(written, name))
+                .thenComparing(name -> -shared(words, name))
+                .thenComparing(name -> slips(written, name));
+        return names.stream()
+                .filter(name -> isNear(written, name) || shared(words, name) > 0)
+                .sorted(order)
+                .limit(most)
+                .toList();
+    }
+
+    private static Set<String> words(String name) {
+        return Set.copyOf(List.of(name.toLowerCase(Locale.ROOT).split("[-_ ]+", -1)));
+    }
+
+    private static int shared(Set<String> words, String name) {
+        Set<String> both = new HashSet<>(words(name));
+        both.retainAll(words);
+        return both.size();
     }
 
     private static int slips(String written, String meant) {

@@ -8,6 +8,7 @@ import dev.lash.engine.FiringOrder;
 import dev.lash.engine.Gap;
 import dev.lash.engine.Origin;
 import dev.lash.engine.ValveRole;
+import dev.lash.measure.Temperature;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -48,6 +49,7 @@ final class TemplateOverlay {
         windows(fields, confirmedFrom, ownOnly, builder);
         fields.find("condition").map(document::fields).ifPresent(condition -> {
             EngineReader.Condition given = reader.condition(condition);
+            refuseHalfTurned(condition, given);
             given.coldest().ifPresent(builder::coldest);
             given.warmest().ifPresent(builder::warmest);
             stated(condition, "minTemperature", Figure.COLDEST, builder);
@@ -78,6 +80,29 @@ final class TemplateOverlay {
         if (fields.find(name).isPresent()) {
             builder.origin(figure, Origin.STATED);
         }
+    }
+
+    /** One end that lies beyond the template's other end: the sheet's figure may be right, and only the other one is missing. */
+    private void refuseHalfTurned(JsonFields condition, EngineReader.Condition given) {
+        if (given.warmest().isEmpty()) {
+            given.coldest()
+                    .ifPresent(coldest -> base.warmest()
+                            .filter(coldest::isAbove)
+                            .ifPresent(typical ->
+                                    halfTurned(condition, "minTemperature", "above", "maxTemperature", typical)));
+        } else if (given.coldest().isEmpty()) {
+            base.coldest()
+                    .filter(coldest -> coldest.isAbove(given.warmest().get()))
+                    .ifPresent(typical -> halfTurned(condition, "maxTemperature", "below", "minTemperature", typical));
+        }
+    }
+
+    private void halfTurned(JsonFields condition, String name, String where, String other, Temperature typical) {
+        throw document.error(
+                condition.get(name),
+                "lies " + where + " the template's " + other + ", " + typical,
+                "a " + name + " not " + where + " that, or a " + other + " of the sheet's own beside it",
+                "give \"" + other + "\" too; without it that of the template holds");
     }
 
     private void refuseLayout(JsonFields fields) {

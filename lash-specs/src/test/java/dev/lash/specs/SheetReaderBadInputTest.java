@@ -1235,15 +1235,40 @@ class SheetReaderBadInputTest {
     }
 
     @Test
-    void listsTheTemplatesWhenOneIsUnknown() {
+    void namesTheTemplatesThatAreMostLikeAnUnknownOne() {
         DocumentException refused = refused(overlaid("{ \"template\": \"screw-triple\" }"));
 
         assertThat(refused.pointer()).isEqualTo("/engine/template");
         assertThat(refused.value()).isEqualTo("screw-triple");
         assertThat(refused.problem()).isEqualTo("is not a template of the pack");
         assertThat(refused.expected())
-                .isEqualTo("one of " + String.join(", ", SpecPack.bundled().ids()));
-        assertThat(refused.mend()).isEqualTo("write one of these");
+                .isEqualTo("the id of one of its "
+                        + SpecPack.bundled().ids().size()
+                        + " templates; most like it: screw-single, screw-twin, diesel-two-screw");
+        assertThat(refused.mend()).contains("lash pack list", "--folder DIR");
+        assertThat(refused(overlaid("{ \"template\": \"generator-ohv-single-hot\" }"))
+                        .expected())
+                .contains("most like it: generator-ohv-single, ");
+        assertThat(refused(overlaid("{ \"template\": \"sceww-twin\" }")).expected())
+                .contains("most like it: screw-twin, ");
+        assertThat(refused(overlaid("{ \"template\": \"zzz\" }")).expected()).endsWith(" templates");
+        assertThat(refused(overlaid("{ \"template\": \"" + "screw-".repeat(20) + "\" }"))
+                        .expected())
+                .endsWith(" templates");
+    }
+
+    @Test
+    void refusesAnEndOfTheConditionBeyondTheTemplatesOtherEnd() {
+        DocumentException least =
+                refused(overlaid("{ \"template\": \"screw-twin\", \"condition\": { \"minTemperature\": \"60 °C\" } }"));
+
+        assertThat(least.pointer()).isEqualTo("/engine/condition/minTemperature");
+        assertThat(least.problem()).matches("lies above the template's maxTemperature, \\d+ °C");
+        assertThat(least.mend()).startsWith("give \"maxTemperature\" too");
+        assertThat(refused(overlaid("{ \"template\": \"screw-twin\", \"condition\": { \"minTemperature\": \"60 °C\","
+                                + " \"maxTemperature\": \"50 °C\" } }"))
+                        .problem())
+                .contains("is reversed");
     }
 
     @Test
