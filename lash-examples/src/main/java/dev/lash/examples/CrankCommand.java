@@ -7,6 +7,7 @@ import dev.lash.engine.CrankPlanner;
 import dev.lash.engine.EngineSpec;
 import dev.lash.examples.CheckCommand.Format;
 import dev.lash.examples.Main.Bench;
+import dev.lash.measure.LengthUnit;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.TextParseException;
@@ -63,13 +64,9 @@ final class CrankCommand implements Callable<Integer> {
         }
         EngineSpec engine = read.get().engine();
         CrankPlan plan = planner.get().plan(engine);
-        List<Unconfirmed> unconfirmed =
-                Unconfirmed.of(engine, read.get().gauges().unit(), EnumSet.of(Unconfirmed.Use.CRANK_STOPS));
+        LengthUnit unit = read.get().gauges().unit();
         bench.out()
-                .print(
-                        format == Format.JSON
-                                ? CrankForms.write(plan, unconfirmed) + "\n"
-                                : text(engine, plan, unconfirmed));
+                .print(format == Format.JSON ? CrankForms.write(plan, engine, unit) + "\n" : text(engine, plan, unit));
         return Main.DONE;
     }
 
@@ -108,7 +105,7 @@ final class CrankCommand implements Callable<Integer> {
         }
     }
 
-    private static String text(EngineSpec engine, CrankPlan plan, List<Unconfirmed> unconfirmed) {
+    private static String text(EngineSpec engine, CrankPlan plan, LengthUnit unit) {
         StringBuilder out = new StringBuilder();
         TextTable.paragraph("Crank stops of " + engine.title() + ", firing order " + engine.firingOrder(), "", out);
         out.append('\n');
@@ -123,7 +120,8 @@ final class CrankCommand implements Callable<Integer> {
         }
         out.append('\n');
         plan.notes().forEach(note -> TextTable.paragraph(note, "- ", out));
-        TextReport.unconfirmed(unconfirmed, out);
+        TextReport.overridden(engine, unit, out);
+        TextReport.unconfirmed(Unconfirmed.of(engine, unit, EnumSet.of(Unconfirmed.Use.CRANK_STOPS)), out);
         return out.append('\n').append(CrankDiagram.of(engine, plan)).toString();
     }
 }

@@ -173,6 +173,7 @@ final class ForecastCommand implements Callable<Integer> {
                 TrendPlot.LEGEND + (WalkWords.hasShims(report.sheet().engine().train()) ? TrendPlot.SHIM_LEGEND : ""),
                 "",
                 out);
+        TextReport.overridden(report.sheet().engine(), unit, out);
         TextReport.unconfirmed(report.unconfirmedOfTrend(trend), out);
         out.append("\nCautions\n");
         report.cautions().forEach(caution -> TextTable.paragraph(caution, "- ", out));

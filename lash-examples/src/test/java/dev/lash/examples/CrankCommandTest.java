@@ -13,6 +13,8 @@ import dev.lash.engine.ValveId;
 import dev.lash.engine.ValveRole;
 import dev.lash.engine.ValveTrain;
 import dev.lash.measure.Ratio;
+import dev.lash.specs.SpecPack;
+import dev.lash.specs.TemplateOverrides;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -56,6 +58,21 @@ class CrankCommandTest {
     }
 
     // The text
+
+    /** The stops rest on the timing: what the sheet laid over the template is told as on the card. */
+    @Test
+    void tellsWhichFiguresTheSheetReplaced() {
+        EngineSpec engine = SpecPack.bundled().resolve("screw-twin", TemplateOverrides.parse("manual", """
+                { "camTiming": { "in": { "opens": "20 deg BTDC", "closes": "55 deg ABDC" },
+                                 "ex": { "opens": "50 deg BBDC", "closes": "15 deg ATDC" } } }
+                """));
+
+        assertThat(crank(engine).out())
+                .contains("\nFigures of the shop in place of the template's\n- cam timing ")
+                .contains("\nLeans on typical figures");
+        assertThat(crank(engine, "--format=json").out()).contains("\"overridden\"", "\"/camTiming\"");
+        assertThat(crank(SpecPack.bundled().get("screw-twin").spec()).out()).doesNotContain("in place of");
+    }
 
     @Test
     void fourReadsAsAMechanicWorks() {

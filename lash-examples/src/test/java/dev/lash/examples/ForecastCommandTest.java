@@ -22,6 +22,8 @@ import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.Usage;
+import dev.lash.specs.SpecPack;
+import dev.lash.specs.TemplateOverrides;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -67,6 +69,24 @@ class ForecastCommandTest {
 
     private static String flowing(ProgramRun run) {
         return run.out().replaceAll("\\s+", " ");
+    }
+
+    /** The crossings rest on the windows: what the sheet laid over the template is told as in the report. */
+    @Test
+    void tellsWhichFiguresTheSheetReplaced() {
+        EngineSpec engine = SpecPack.bundled()
+                .resolve(
+                        "screw-single",
+                        TemplateOverrides.parse("manual", "{ \"clearances\": { \"in\": \"0.09..0.13 mm\" } }"));
+        CheckSheet sheet = CheckSheet.builder(engine, WalkRun.LEAVES)
+                .usage(Usage.parse("9000 km"))
+                .valve(ValveReading.of("1-in-1", "0.10 mm goes", "0.12 mm refuses"))
+                .build();
+
+        assertThat(forecast(sheet).out())
+                .contains(
+                        "\nFigures of the shop in place of the template's\n- intake window 0.09..0.13 mm in place of");
+        assertThat(forecast(sheet, "--format=json").out()).contains("\"overridden\"", "\"/clearances/in\"");
     }
 
     @Test

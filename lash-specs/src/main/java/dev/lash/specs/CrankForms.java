@@ -2,8 +2,11 @@ package dev.lash.specs;
 
 import dev.lash.check.Unconfirmed;
 import dev.lash.engine.CrankPlan;
+import dev.lash.engine.EngineSpec;
 import dev.lash.engine.ValveId;
+import dev.lash.measure.LengthUnit;
 import dev.lash.specs.JsonText.Fields;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 
@@ -12,20 +15,24 @@ public final class CrankForms {
     private CrankForms() {}
 
     /**
-     * A crank plan as a document: {@code {"crankStops": [...], "leftOver": [...], "unreachable": [...], "timingAssumed": true}}, and
-     * {@code "unconfirmed"} where it leans on figures that the shop has not confirmed.
+     * A crank plan as a document: {@code {"crankStops": [...], "leftOver": [...], "unreachable": [...], "timingAssumed": true}},
+     * {@code "overridden"} where the shop laid figures over a template, and {@code "unconfirmed"} where the plan leans on figures that the
+     * shop has not confirmed.
      *
      * @param plan the plan
-     * @param unconfirmed the figures that it leans on and that the shop has not confirmed
+     * @param engine the engine that it is for
+     * @param unit the unit of lengths
      * @return the document, without a line end
      */
-    public static String write(CrankPlan plan, List<Unconfirmed> unconfirmed) {
+    public static String write(CrankPlan plan, EngineSpec engine, LengthUnit unit) {
+        List<Unconfirmed> unconfirmed = Unconfirmed.of(engine, unit, EnumSet.of(Unconfirmed.Use.CRANK_STOPS));
         return JsonText.write(
                 new Fields()
                         .put("crankStops", stops(plan))
                         .put("leftOver", leftOver(plan))
                         .put("unreachable", names(plan.unreachable()))
                         .put("timingAssumed", plan.timingAssumed())
+                        .putList("overridden", FigureForms.overridden(engine, unit))
                         .putList("unconfirmed", FigureForms.unconfirmed(unconfirmed))
                         .map(),
                 true);

@@ -29,8 +29,8 @@ public final class TrendForms {
     private TrendForms() {}
 
     /**
-     * Writes trends by themselves, in the unit of the sheet's gauges, with the figures that they lean on and that the shop has not
-     * confirmed.
+     * Writes trends by themselves, in the unit of the sheet's gauges, with the figures that the shop laid over a template, and those that
+     * the trends lean on and that it has not confirmed.
      *
      * @param report the report that they belong to
      * @param trend the trends
@@ -51,6 +51,9 @@ public final class TrendForms {
                 new Fields()
                         .put("valves", valves)
                         .put("checkBy", checkBy(report, trend))
+                        .putList(
+                                "overridden",
+                                FigureForms.overridden(report.sheet().engine(), unit))
                         .putList("unconfirmed", FigureForms.unconfirmed(report.unconfirmedOfTrend(trend)))
                         .map(),
                 true);

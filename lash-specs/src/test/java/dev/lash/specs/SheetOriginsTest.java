@@ -238,9 +238,7 @@ class SheetOriginsTest {
     void crankShimsAndForecastListWhatTheyLeanOn() {
         CheckReport twin = CheckReport.of(Fixtures.read(SOUND));
         EngineSpec engine = twin.sheet().engine();
-        assertThat(listed(CrankForms.write(
-                        CrankPlanner.atTdcMarks().plan(engine),
-                        Unconfirmed.of(engine, LengthUnit.MILLIMETRE, Set.of(Unconfirmed.Use.CRANK_STOPS)))))
+        assertThat(listed(CrankForms.write(CrankPlanner.atTdcMarks().plan(engine), engine, LengthUnit.MILLIMETRE)))
                 .contains("/firingOrder");
         assertThat(listed(TrendForms.write(
                         twin, twin.trend(WearTrendFitter.withDefaults()).orElseThrow())))
@@ -253,6 +251,25 @@ class SheetOriginsTest {
         assertThat(Trees.tree(ShimPlanForms.write(buckets.shimPlan().orElseThrow(), LengthUnit.MILLIMETRE, List.of()))
                         .has("unconfirmed"))
                 .isFalse();
+    }
+
+    /** Stops rest on the timing, crossings on the windows: what the sheet replaced is told there as in the report. */
+    @Test
+    void crankAndForecastTellWhatTheSheetReplaced() {
+        CheckReport twin = CheckReport.of(Fixtures.read(sheet("\"template\": \"screw-twin\", \"camTiming\": "
+                + "{ \"in\": { \"opens\": \"20 deg BTDC\", \"closes\": \"55 deg ABDC\" }, "
+                + "\"ex\": { \"opens\": \"50 deg BBDC\", \"closes\": \"15 deg ATDC\" } }")));
+        EngineSpec engine = twin.sheet().engine();
+        JsonNode report = Trees.tree(ReportWriter.pretty().write(twin)).get("overridden");
+
+        assertThat(report.get(0).get("figure").stringValue()).isEqualTo("/camTiming");
+        assertThat(Trees.tree(CrankForms.write(CrankPlanner.atTdcMarks().plan(engine), engine, LengthUnit.MILLIMETRE))
+                        .get("overridden"))
+                .isEqualTo(report);
+        assertThat(Trees.tree(TrendForms.write(
+                                twin, twin.trend(WearTrendFitter.withDefaults()).orElseThrow()))
+                        .get("overridden"))
+                .isEqualTo(report);
     }
 
     private static List<String> listed(String json) {
