@@ -26,7 +26,25 @@ record LengthPair(Length low, Length high) {
         String high = text.substring(dots + DOTS.length()).strip();
         String unit = high.replaceFirst("^[-+0-9.]+", "");
         boolean bare = !low.isEmpty() && Character.isDigit(low.charAt(low.length() - 1));
-        return new LengthPair(Length.parse(bare ? low + unit : low), Length.parse(high));
+        // the upper end first: its unit is the lower one's too, and a wrong one is then quoted as it was written
+        Length upper = Length.parse(high);
+        return new LengthPair(bare ? withUnit(low, unit) : Length.parse(low), upper);
+    }
+
+    /** A figure whose unit stands with the other one; what is wrong with it is told of the text that was written. */
+    private static Length withUnit(String figure, String unit) {
+        try {
+            return Length.parse(figure + unit);
+        } catch (TextParseException broken) {
+            throw new TextParseException(
+                    broken.reason(),
+                    broken.what(),
+                    figure,
+                    Math.min(broken.position(), figure.length()),
+                    broken.problem(),
+                    broken.expected(),
+                    broken.mend());
+        }
     }
 
     String toString(LengthUnit unit) {

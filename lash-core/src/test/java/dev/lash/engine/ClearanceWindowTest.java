@@ -1,10 +1,12 @@
 package dev.lash.engine;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
+import dev.lash.measure.TextParseException;
 import dev.lash.measure.TextParseException.Reason;
 import dev.lash.testing.Contracts;
 import java.util.List;
@@ -105,6 +107,22 @@ class ClearanceWindowTest {
         Contracts.refuses(() -> ClearanceWindow.parse("0.16..0.11 mm"), "0.16..0.11 mm", "swap the two figures");
         // A window in inches whose unit was written as millimetres is no window of an engine.
         Contracts.refuses(() -> ClearanceWindow.parse("4..6 mm"), "4.00..6.00 mm", "0 mm to 5.00 mm", "their unit");
+    }
+
+    /** The unit of the upper end is the lower one's too, yet what is quoted is what was written. */
+    @ParameterizedTest
+    @CsvSource({
+        "'0,08..0,13 mm', '0,13 mm', 1",
+        "'0,08..0.13 mm', '0,08', 1",
+        "0.08..0.13 cm, 0.13 cm, 5",
+        "0.08..0.13, 0.13, 4"
+    })
+    void quotesWhatWasWritten(String text, String quoted, int position) {
+        assertThatThrownBy(() -> ClearanceWindow.parse(text))
+                .isInstanceOfSatisfying(TextParseException.class, broken -> {
+                    assertThat(broken.value()).isEqualTo(quoted);
+                    assertThat(broken.position()).isEqualTo(position);
+                });
     }
 
     // Equality, text, serialisation, nulls
