@@ -50,13 +50,13 @@ public record CheckReport(
         Map<String, VerdictProbabilities> odds)
         implements Serializable {
     /** Findings about a gap that put its trend in doubt. */
-    private static final Set<FindingCode> DOUBTFUL = Set.copyOf(EnumSet.of(
+    private static final Set<FindingCode> DOUBTFUL = Set.of(
             FindingCode.CLOSED_UP_FAST,
             FindingCode.OPENED_UP,
             FindingCode.RECORD_MISSING,
             FindingCode.SHIM_NOT_AS_RECORDED,
             FindingCode.DECOMPRESSOR_HOLDS,
-            FindingCode.MAY_HAVE_NO_CLEARANCE));
+            FindingCode.MAY_HAVE_NO_CLEARANCE);
 
     /**
      * Creates a report.

@@ -166,30 +166,28 @@ final class EngineFindings {
                     engine.findClearance(ValveRole.INTAKE, gap).map(ClearanceSpec::check);
             Optional<ClearanceWindow> exhaust =
                     engine.findClearance(ValveRole.EXHAUST, gap).map(ClearanceSpec::check);
-            if (gap != Gap.CLOSER
-                    && intake.isPresent()
-                    && exhaust.isPresent()
-                    && intake.orElseThrow().isUnlike(exhaust.orElseThrow())) {
-                findings.add(unusual(
-                        sheet,
-                        ValveRole.EXHAUST,
-                        gap,
-                        "is five times or more off the intake's, "
-                                + intake.orElseThrow().toString(sheet.gauges().unit()),
-                        "two windows of one size"));
+            if (gap != Gap.CLOSER && intake.isPresent() && exhaust.isPresent()) {
+                sides(sheet, gap, intake.get(), exhaust.get(), findings);
             }
-            if (gap != Gap.CLOSER
-                    && intake.isPresent()
-                    && exhaust.isPresent()
-                    && (exhaust.orElseThrow()
-                                    .lower()
-                                    .isLessThan(intake.orElseThrow().lower())
-                            || exhaust.orElseThrow()
-                                    .upper()
-                                    .isLessThan(intake.orElseThrow().upper()))
-                    && !isVouchedFor(engine, gap)) {
-                findings.add(swapped(sheet, gap, intake.orElseThrow()));
-            }
+        }
+    }
+
+    /** The windows of the two roles beside each other. */
+    private static void sides(
+            CheckSheet sheet, Gap gap, ClearanceWindow intake, ClearanceWindow exhaust, List<Finding> findings) {
+        String than = " the intake's, " + intake.toString(sheet.gauges().unit());
+        if (intake.isUnlike(exhaust)) {
+            findings.add(unusual(
+                    sheet, ValveRole.EXHAUST, gap, "is five times or more off" + than, "two windows of one size"));
+        }
+        if (exhaust.isTighterThan(intake) && !isVouchedFor(sheet.engine(), gap)) {
+            findings.add(windowUnusual(
+                    sheet,
+                    ValveRole.EXHAUST,
+                    gap,
+                    "is tighter than" + than + ": the sides may be swapped",
+                    "an exhaust window that is not tighter, as most makers give it (common practice)",
+                    "hold both against the maker's manual before a valve is left or set by them"));
         }
     }
 
@@ -200,22 +198,6 @@ final class EngineFindings {
                         .allMatch(role -> engine.findClearance(role, gap)
                                 .filter(ClearanceSpec::isConfirmed)
                                 .isPresent());
-    }
-
-    private static Finding swapped(CheckSheet sheet, Gap gap, ClearanceWindow intake) {
-        LengthUnit unit = sheet.gauges().unit();
-        String window = sheet.engine()
-                .findClearance(ValveRole.EXHAUST, gap)
-                .map(c -> c.check().toString(unit))
-                .orElseThrow();
-        return new Finding(
-                FindingCode.WINDOW_UNUSUAL,
-                "engine",
-                gap.behind(ValveRole.EXHAUST.word()) + " window " + window + " is tighter than the intake's, "
-                        + intake.toString(unit) + ": the sides may be swapped",
-                window,
-                "an exhaust window that is not tighter, as most makers give it (common practice)",
-                "hold both against the maker's manual before a valve is left or set by them");
     }
 
     /** Figures other than windows that makers do not give: turns, stops and forecasts that rest on them are likely wrong. */
@@ -232,6 +214,17 @@ final class EngineFindings {
     }
 
     private static Finding unusual(CheckSheet sheet, ValveRole role, Gap gap, String why, String expected) {
+        return windowUnusual(
+                sheet,
+                role,
+                gap,
+                why + ": a decimal or the unit may have slipped",
+                expected,
+                "hold it against the maker's manual before a valve is set to it");
+    }
+
+    private static Finding windowUnusual(
+            CheckSheet sheet, ValveRole role, Gap gap, String why, String expected, String mend) {
         String window = sheet.engine()
                 .findClearance(role, gap)
                 .map(c -> c.check().toString(sheet.gauges().unit()))
@@ -239,10 +232,10 @@ final class EngineFindings {
         return new Finding(
                 FindingCode.WINDOW_UNUSUAL,
                 "engine",
-                gap.behind(role.word()) + " window " + window + " " + why + ": a decimal or the unit may have slipped",
+                gap.behind(role.word()) + " window " + window + " " + why,
                 window,
                 expected,
-                "hold it against the maker's manual before a valve is set to it");
+                mend);
     }
 
     private static void confirmation(CheckSheet sheet, List<Finding> findings) {

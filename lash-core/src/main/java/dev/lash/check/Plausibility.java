@@ -58,8 +58,7 @@ final class Plausibility {
     /** The unit in which a number is likelier than in its own, slips being as rare as they are; {@code null} where there is none. */
     @Nullable
     Slip slip(MachineState machine, int slot, NumberText number, LengthUnit own, long nanometres) {
-        double asWritten = density(machine, slot, nanometres) * Math.abs(nanometres);
-        asWritten *= leafShare(machine, nanometres);
+        double asWritten = likelihood(machine, slot, nanometres);
         Slip best = null;
         double likeliest = 0;
         for (LengthUnit unit : LengthUnit.values()) {
@@ -67,7 +66,7 @@ final class Plausibility {
             if (other > 0
                     && isSensible(unit, number)
                     && density(machine, slot, other) > profile.strayShare() / widest * 2) {
-                double likely = density(machine, slot, other) * other * leafShare(machine, other);
+                double likely = likelihood(machine, slot, other);
                 double odds = asWritten == 0 ? Double.POSITIVE_INFINITY : profile.slipShare() * likely / asWritten;
                 if (odds > 1 && likely > likeliest) {
                     likeliest = likely;
@@ -89,7 +88,7 @@ final class Plausibility {
             if (size <= 0) {
                 continue;
             }
-            double likely = density(machine, slot, size) * size * leafShare(machine, size);
+            double likely = likelihood(machine, slot, size);
             if (likely > likeliest) {
                 next = likeliest;
                 likeliest = likely;
@@ -104,6 +103,11 @@ final class Plausibility {
                         || !strays(machine, slot, best.nanometres).isEmpty()
                 ? null
                 : new Slip(best.unit, best.nanometres, odds);
+    }
+
+    /** How likely a length is for a slot, on a scale on which lengths in different units compare. */
+    private double likelihood(MachineState machine, int slot, long nanometres) {
+        return density(machine, slot, nanometres) * Math.abs(nanometres) * leafShare(machine, nanometres);
     }
 
     /** Whole numbers of small units only: nobody writes 0.12 hundredths. */

@@ -1076,30 +1076,21 @@ final class RowJudge {
     /** The dates and the usages with which a visit would fit its neighbours and a row that it excludes. */
     private static String ranges(RowReading row, int visit) {
         MachineState machine = row.machine;
-        boolean tooEarly = machine.day(visit) < row.day;
-        // before the row and more on the counter: its date belongs after the row, or its usage below the row's
         String date = LocalDate.ofEpochDay(row.day).toString();
         String usage = counter(row, row.usageKey);
-        String other = "";
-        String far;
-        if (tooEarly) {
-            for (int i = visit + 1; i < machine.visits() && other.isEmpty(); i++) {
-                if (machine.day(i) > row.day) {
-                    other = LocalDate.ofEpochDay(machine.day(i)).toString();
-                }
-            }
-            far = visit > 0 ? counter(row, machine.usage(visit - 1)) : "";
-            return "a date from " + date + (other.isEmpty() ? "" : " to " + other) + ", or a usage "
-                    + (far.isEmpty() ? "up to " + usage : "of " + far + " to " + usage);
+        if (machine.day(visit) < row.day) {
+            // before the row and more on the counter: its date belongs after the row, or its usage below the row's
+            int next = machine.before(row.day + 1);
+            return "a date from " + date
+                    + (next < machine.visits() ? " to " + LocalDate.ofEpochDay(machine.day(next)) : "")
+                    + ", or a usage "
+                    + (visit == 0 ? "up to " : "of " + counter(row, machine.usage(visit - 1)) + " to ") + usage;
         }
-        for (int i = visit - 1; i >= 0 && other.isEmpty(); i--) {
-            if (machine.day(i) < row.day) {
-                other = LocalDate.ofEpochDay(machine.day(i)).toString();
-            }
-        }
-        far = visit + 1 < machine.visits() ? counter(row, machine.leastUsage(visit + 1)) : "";
-        return "a date " + (other.isEmpty() ? "up to " + date : "from " + other + " to " + date) + ", or a usage "
-                + (far.isEmpty() ? "from " + usage : "of " + usage + " to " + far);
+        int last = machine.before(row.day) - 1;
+        boolean latest = visit + 1 == machine.visits();
+        return "a date " + (last < 0 ? "up to " : "from " + LocalDate.ofEpochDay(machine.day(last)) + " to ") + date
+                + ", or a usage "
+                + (latest ? "from " + usage : "of " + usage + " to " + counter(row, machine.leastUsage(visit + 1)));
     }
 
     /** Says of a row that two others which agree stand against it: two visits, or one and the other rows of its own visit. */

@@ -66,9 +66,7 @@ final class WarningSigns {
 
     /** Checks of which one is later by its date and earlier by its usage: a slip in one of the four moves every trend. */
     private void order() {
-        Optional<Usage> now = sheet.usage();
-        List<PastVisit> byDate = sheet.history().stream()
-                .filter(histories.visits()::contains)
+        List<PastVisit> byDate = histories.visits().stream()
                 .sorted(Comparator.comparing(PastVisit::date)
                         .thenComparing(visit -> visit.findUsage().orElseThrow(), Usage::compareAmount))
                 .toList();
@@ -81,14 +79,16 @@ final class WarningSigns {
                 outOfOrder(before.date() + " at " + more, after.date() + " at " + less, after.date());
             }
         }
-        sheet.date()
-                .filter(today -> !byDate.isEmpty())
-                .map(today -> byDate.get(byDate.size() - 1))
-                .filter(last -> last.date().isAfter(sheet.date().orElseThrow()))
-                .ifPresent(last -> outOfOrder(
+        if (sheet.date().isPresent() && !byDate.isEmpty()) {
+            LocalDate today = sheet.date().get();
+            PastVisit last = byDate.get(byDate.size() - 1);
+            if (last.date().isAfter(today)) {
+                outOfOrder(
                         last.date() + " at " + last.findUsage().orElseThrow(),
-                        sheet.date().orElseThrow() + " at " + now.orElseThrow() + ", this sheet's",
-                        last.date()));
+                        today + " at " + sheet.usage().orElseThrow() + ", this sheet's",
+                        last.date());
+            }
+        }
     }
 
     private void outOfOrder(String one, String other, LocalDate date) {

@@ -88,6 +88,16 @@ public record ClearanceWindow(Length lower, Length upper) implements Serializabl
     }
 
     /**
+     * Whether an end of this window lies below that of another: of a window for the exhaust a sign that the sides are swapped.
+     *
+     * @param other the other window
+     * @return whether it is tighter at either end
+     */
+    public boolean isTighterThan(ClearanceWindow other) {
+        return lower.isLessThan(other.lower) || upper.isLessThan(other.upper);
+    }
+
+    /**
      * Whether the middles of two windows lie five times apart or more. Windows of like valves never do, but a slip of the decimal or
      * a wrong unit makes them (factor 10, 25.4 or more; common practice).
      *

@@ -16,6 +16,7 @@ import dev.lash.trend.TrendMethod;
 import dev.lash.trend.ValveTrend;
 import dev.lash.trend.WearTrendFitter;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -82,7 +83,7 @@ final class ForecastCommand implements Callable<Integer> {
     public Integer call() {
         WearTrendFitter fitter;
         try {
-            fitter = WearTrendFitter.withDefaults().withMethod(method()).withRisk(risk(share));
+            fitter = fitter();
         } catch (RejectedValueException e) {
             bench.err().println(e.getMessage());
             return Main.UNUSABLE;
@@ -93,26 +94,22 @@ final class ForecastCommand implements Callable<Integer> {
                 .orElse(Main.UNUSABLE);
     }
 
-    /** A share, or a percentage with its sign. */
-    private static double risk(String text) {
-        String number =
-                text.endsWith("%") ? text.substring(0, text.length() - 1).strip() : text;
+    /** The settings that were asked for; the risk is a share, or a percentage with its sign. */
+    private WearTrendFitter fitter() {
+        WearTrendFitter fitter = WearTrendFitter.withDefaults().withMethod(method());
+        boolean inHundredths = share.endsWith("%");
+        String number = inHundredths ? share.substring(0, share.length() - 1).strip() : share;
         try {
-            double value = Double.parseDouble(number);
-            double share = number.equals(text) ? value : value / 100;
-            if (!(share >= 0.0001 && share <= 0.5)) {
-                throw new RejectedValueException(
-                        "risk",
-                        text,
-                        "is out of range",
-                        "0.0001 to 0.5, or 0.01% to 50%",
-                        "give a share, such as 0.05, or 5%");
-            }
-            return share;
+            return fitter.withRisk(Double.parseDouble(number) / (inHundredths ? 100 : 1));
         } catch (NumberFormatException e) {
-            throw new RejectedValueException(
-                    "risk", text, "is not a number", "0.0001 to 0.5", "give a share, such as 0.05, or 5%");
+            throw risk("is not a number", "0.0001 to 0.5");
+        } catch (RejectedValueException e) {
+            throw risk(e.problem(), e.expected());
         }
+    }
+
+    private RejectedValueException risk(String problem, String expected) {
+        return new RejectedValueException("risk", share, problem, expected, "give a share, such as 0.05, or 5%");
     }
 
     private TrendMethod method() {
@@ -216,17 +213,15 @@ final class ForecastCommand implements Callable<Integer> {
             }
         }
         notes.remove("");
-        notes.forEach((note, valves) -> {
-            if (valves.size() == trend.valves().size()) {
-                TextTable.paragraph("Note: " + note + ".", "", out);
-            }
-        });
-        notes.forEach((note, valves) -> {
-            if (valves.size() < trend.valves().size()) {
-                boolean named = valves.stream().anyMatch(note::startsWith);
-                TextTable.paragraph("Note: " + (named ? "" : String.join(", ", valves) + ": ") + note + ".", "", out);
-            }
-        });
+        int all = trend.valves().size();
+        notes.entrySet().stream()
+                .sorted(Comparator.comparing(note -> note.getValue().size() < all))
+                .forEach(note -> {
+                    List<String> valves = note.getValue();
+                    boolean named = valves.size() == all || valves.stream().anyMatch(note.getKey()::startsWith);
+                    TextTable.paragraph(
+                            "Note: " + (named ? "" : String.join(", ", valves) + ": ") + note.getKey() + ".", "", out);
+                });
     }
 
     /** How far the plots go: past the time to check, and to half of the medians. */

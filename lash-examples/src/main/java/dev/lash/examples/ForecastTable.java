@@ -162,12 +162,13 @@ final class ForecastTable {
         return unit.isInch() ? INCH_DECIMALS : DECIMALS;
     }
 
-    private double inUnit(double millimetres) {
+    /** A length in millimetres as a number of a unit's kind: inches or millimetres. */
+    static double inUnit(double millimetres, LengthUnit unit) {
         return unit.isInch() ? millimetres / MILLIMETRES_PER_INCH : millimetres;
     }
 
     private String number(double millimetres, int decimals) {
-        String text = String.format(Locale.ROOT, "%." + decimals + "f", inUnit(millimetres));
+        String text = String.format(Locale.ROOT, "%." + decimals + "f", inUnit(millimetres, unit));
         return text.matches("-[0.]+") ? text.substring(1) : text;
     }
 
@@ -176,18 +177,23 @@ final class ForecastTable {
         return Usage.of(valve.trend().per().amount(), valve.forecast().now().unit());
     }
 
+    /** How many times one usage goes into another, be they counted in different units. */
+    static double times(Usage whole, Usage part) {
+        Ratio ratio = whole.dividedBy(part);
+        return ratio.numerator().doubleValue() / ratio.denominator().doubleValue();
+    }
+
     /** With as many decimals as its uncertainty needs, or the drift itself where there is none: some priors count few kilometres. */
     private String drift(ValveTrend valve) {
         WearTrend of = valve.trend();
         if (!Double.isFinite(of.driftError())) {
             return "not bounded";
         }
-        Ratio longer = per(valve).dividedBy(of.per());
-        double scale = longer.numerator().doubleValue() / longer.denominator().doubleValue();
+        double scale = times(per(valve), of.per());
         double drift = scale * of.drift();
         double error = scale * of.driftError();
         int usual = usualDecimals();
-        double least = inUnit(error > 0 ? error : Math.abs(drift));
+        double least = inUnit(error > 0 ? error : Math.abs(drift), unit);
         int decimals =
                 least == 0 || least >= 2 * Math.pow(10, -usual) ? usual : 1 - (int) Math.floor(Math.log10(least));
         return of.method() == TrendMethod.FEASIBLE_LINES

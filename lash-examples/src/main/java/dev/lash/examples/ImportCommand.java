@@ -21,9 +21,8 @@ import java.io.BufferedWriter;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.RandomAccessFile;
 import java.io.UncheckedIOException;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
@@ -57,6 +56,9 @@ import picocli.CommandLine.Parameters;
         },
         mixinStandardHelpOptions = true)
 final class ImportCommand implements Callable<Integer> {
+    /** More than a line of a store has. */
+    private static final int MOST_LINE = 1 << 20;
+
     /** How a line of a store begins. */
     private static final String LINE_START = "{\"machine\":";
 
@@ -213,28 +215,23 @@ final class ImportCommand implements Callable<Integer> {
      * imported again with its file.
      */
     private void endLastLine(Path into) throws IOException {
-        if (!Files.exists(into)) {
+        if (!Files.isRegularFile(into)) {
             return;
         }
-        try (FileChannel channel = FileChannel.open(into, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
-            long size = channel.size();
-            int tail = (int) Math.min(size, MOST_SHEET);
-            ByteBuffer bytes = ByteBuffer.allocate(tail);
-            while (bytes.hasRemaining() && channel.read(bytes, size - tail + bytes.position()) >= 0) {
-                // until all is read
-            }
-            String text = new String(bytes.array(), StandardCharsets.ISO_8859_1);
-            String last = text.substring(text.lastIndexOf('\n') + 1);
+        try (RandomAccessFile stored = new RandomAccessFile(into.toFile(), "rw")) {
+            long size = stored.length();
+            String last = lastLine(stored, size);
             boolean isOurs = !last.isEmpty() && (last.startsWith(LINE_START) || LINE_START.startsWith(last));
             if (!isOurs) {
-                // no store: reading it will say so
+                // whole already, or no store: reading it will say so
                 return;
             }
             if (last.stripTrailing().endsWith("}")) {
-                channel.write(ByteBuffer.wrap(new byte[] {'\n'}), size);
+                stored.seek(size);
+                stored.write('\n');
                 return;
             }
-            channel.truncate(size - last.length());
+            stored.setLength(size - last.length());
             Problems.print(
                     "the last line of " + into
                             + " was cut off, as by an import that was broken off; it is taken out, and its row "
@@ -242,6 +239,19 @@ final class ImportCommand implements Callable<Integer> {
                             + new String(last.getBytes(StandardCharsets.ISO_8859_1), StandardCharsets.UTF_8),
                     bench.err());
         }
+    }
+
+    /** What stands after the last line end, a character for each byte; nothing where all lines are whole. */
+    private static String lastLine(RandomAccessFile stored, long size) throws IOException {
+        stored.seek(Math.max(0, size - 1));
+        if (size == 0 || stored.read() == '\n') {
+            return "";
+        }
+        byte[] tail = new byte[(int) Math.min(size, MOST_LINE)];
+        stored.seek(size - tail.length);
+        stored.readFully(tail);
+        String text = new String(tail, StandardCharsets.ISO_8859_1);
+        return text.substring(text.lastIndexOf('\n') + 1);
     }
 
     private LocalDate day() {

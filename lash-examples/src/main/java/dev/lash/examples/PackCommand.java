@@ -103,9 +103,10 @@ final class PackCommand implements Runnable {
                 return refuse("there is no template in " + RejectedValueException.quote(folder.toString())
                         + ": name the folder that the files lie in, or begin one with \"lash pack new\"");
             }
-            String of = templates + (templates == 1 ? " template: " : " templates: ");
-            String wrong = findings.size() + (findings.size() == 1 ? " thing is" : " things are");
-            bench.out().println(of + (findings.isEmpty() ? "nothing is" : wrong) + " wrong.");
+            String wrong = findings.isEmpty()
+                    ? "nothing is"
+                    : TextReport.counted(findings.size(), "thing") + (findings.size() == 1 ? " is" : " are");
+            bench.out().println(TextReport.counted(templates, "template") + ": " + wrong + " wrong.");
             return findings.isEmpty() ? Main.DONE : Main.FINDINGS;
         });
     }
@@ -209,7 +210,7 @@ final class PackCommand implements Runnable {
             StringBuilder out = new StringBuilder();
             found.forEach(t -> TextTable.paragraph(t.id() + ": " + t.title(), "- ", out));
             bench.out().print(out);
-            bench.out().println(found.size() + (found.size() == 1 ? " template" : " templates"));
+            bench.out().println(TextReport.counted(found.size(), "template"));
             return Main.DONE;
         });
     }

@@ -7,6 +7,9 @@ import java.util.Map;
 final class PackWords {
     static final String OTHERWISE = "Enter what the source says. A q leaves, and nothing is written.";
 
+    private static final List<String> CLOSER =
+            List.of("The least and the largest gap at the closer. It may begin at 0.");
+
     static final Map<String, List<String>> HELP = Map.ofEntries(
             Map.entry(
                     "Valve train",
@@ -111,8 +114,8 @@ final class PackWords {
                     "Exhaust ",
                     List.of("As for the intake: the least and the largest clearance that the source allows. It is "
                             + "seldom tighter than that of the intake.")),
-            Map.entry("Intake closer", List.of("The least and the largest gap at the closer. It may begin at 0.")),
-            Map.entry("Exhaust closer", List.of("The least and the largest gap at the closer. It may begin at 0.")),
+            Map.entry("Intake closer", CLOSER),
+            Map.entry("Exhaust closer", CLOSER),
             Map.entry(
                     "The exhaust window is tighter",
                     List.of("A valve that runs hotter grows longer, so its window is seldom the tighter one. Say why "

@@ -108,9 +108,9 @@ final class ShimsCommand implements Callable<Integer> {
         ShimPlan.Totals totals = plan.totals();
         TextTable.paragraph(
                 totals.notCertain() + " of " + plan.moves().size() + " not certain, "
-                        + counted(totals.camshaftsLifted(), "camshaft") + " lifted, "
-                        + counted(totals.shimsBought(), "shim") + " to buy, "
-                        + counted(totals.sizesChanged(), "size") + " changed",
+                        + TextReport.counted(totals.camshaftsLifted(), "camshaft") + " lifted, "
+                        + TextReport.counted(totals.shimsBought(), "shim") + " to buy, "
+                        + TextReport.counted(totals.sizesChanged(), "size") + " changed",
                 "",
                 out);
         if (lasting) {
@@ -151,10 +151,6 @@ final class ShimsCommand implements Callable<Integer> {
         TextReport.unconfirmed(unconfirmed(report), out);
         section("Cautions", report.cautions(), out);
         return out.toString();
-    }
-
-    private static String counted(int count, String thing) {
-        return count + " " + thing + (count == 1 ? "" : "s");
     }
 
     private static List<String> lots(List<ShimBox.Lot> lots, LengthUnit unit) {

@@ -32,6 +32,7 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
     private static final Pattern SIDE_FILE = Pattern.compile("(.+)\\.rejected(?:-(\\d{1,6}))?");
 
     private final Path file;
+    private final Path folder;
     private final String stem;
     private final String ending;
 
@@ -59,9 +60,10 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
         // the side file of a side file is the next one of the same file
         stem = isSideFile ? earlier.group(1) : before;
         own = !isSideFile ? 0 : earlier.group(2) == null ? 1 : Integer.parseInt(earlier.group(2));
-        Path folder = file.toAbsolutePath().getParent();
-        rejected = new RowOrder(folder == null ? file.toAbsolutePath() : folder);
-        findings = new RowOrder(folder == null ? file.toAbsolutePath() : folder);
+        Path parent = file.toAbsolutePath().getParent();
+        folder = parent == null ? file.toAbsolutePath() : parent;
+        rejected = new RowOrder(folder);
+        findings = new RowOrder(folder);
     }
 
     /** Whether a file of this name is read as delimited text. */
@@ -165,10 +167,6 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
     /** Whether a number is that of rejected rows, be they of a file with another ending: its findings are theirs. */
     private boolean hasRejected(int number) throws IOException {
         String name = String.valueOf(sibling(".rejected", number, ".").getFileName());
-        Path folder = file.toAbsolutePath().getParent();
-        if (folder == null) {
-            return Files.exists(rejectedFile(number));
-        }
         try (DirectoryStream<Path> all = Files.newDirectoryStream(
                 folder, path -> String.valueOf(path.getFileName()).startsWith(name))) {
             return all.iterator().hasNext();

@@ -117,6 +117,11 @@ final class TextReport {
         report.findTrend().ifPresent(trend -> CheckByText.write(report, trend, out));
     }
 
+    /** So many things, with the s that more or less than one of them has. */
+    static String counted(int count, String thing) {
+        return count + " " + thing + (count == 1 ? "" : "s");
+    }
+
     /** A window in words. */
     static String window(ValveRole role, Gap gap, ClearanceSpec c, LengthUnit unit) {
         String setTo =

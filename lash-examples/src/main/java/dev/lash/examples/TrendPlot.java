@@ -4,7 +4,6 @@ import dev.lash.engine.ClearanceWindow;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
 import dev.lash.measure.LengthUnit;
-import dev.lash.measure.Ratio;
 import dev.lash.measure.Usage;
 import dev.lash.trend.ClearanceHistory.Reading;
 import dev.lash.trend.ClearanceHistory.Segment;
@@ -25,7 +24,6 @@ final class TrendPlot {
     static final String SHIM_LEGEND = "; no line where a shim changed between two checks";
     private static final int COLUMNS = 60;
     private static final int ROWS = 13;
-    private static final double MILLIMETRES_PER_INCH = 25.4;
 
     private final char[][] field = new char[ROWS][COLUMNS];
     private final ValveTrend valve;
@@ -72,8 +70,7 @@ final class TrendPlot {
 
     /** In the unit of the counter now: a prior, or an earlier check, may count miles where that counts kilometres. */
     private double usage(Usage usage) {
-        Ratio ratio = usage.dividedBy(one);
-        return ratio.numerator().doubleValue() / ratio.denominator().doubleValue();
+        return ForecastTable.times(usage, one);
     }
 
     private static double millimetres(Length length) {
@@ -210,8 +207,6 @@ final class TrendPlot {
     }
 
     private String number(double millimetres) {
-        return unit.isInch()
-                ? String.format(Locale.ROOT, "%.4f", millimetres / MILLIMETRES_PER_INCH)
-                : String.format(Locale.ROOT, "%.2f", millimetres);
+        return String.format(Locale.ROOT, unit.isInch() ? "%.4f" : "%.2f", ForecastTable.inUnit(millimetres, unit));
     }
 }

@@ -175,12 +175,11 @@ final class CsvRows {
     }
 
     private DocumentException unknown(String name, Set<String> known) {
-        String near = Spelling.nearest(name.strip(), known);
         return header(
                 name,
                 name.isBlank() ? "is a column without a name" : "is not the name of a column",
                 "one of " + String.join(", ", known),
-                (near.isEmpty() ? "" : "did you mean \"" + near + "\"? ")
+                Spelling.hint(Spelling.nearest(name.strip(), known))
                         + "rename the column, remove it, or say in a mapping which columns count");
     }
 

@@ -248,8 +248,8 @@ final class EngineReader {
     private FiringOrder firingOrder(JsonFields fields, Part<Integer> cylinders) {
         Part<Optional<List<Integer>>> written =
                 document.part(() -> fields.find("firingOrder").map(this::cylinders));
-        Part<Optional<List<Ratio>>> intervals = document.part(
-                () -> fields.find("firingIntervals").map(value -> document.each(document.items(value), this::degrees)));
+        Part<Optional<List<Ratio>>> intervals =
+                document.part(() -> fields.find("firingIntervals").map(this::intervals));
         List<Integer> order = written.get()
                 .orElseGet(
                         () -> IntStream.rangeClosed(1, cylinders.get()).boxed().toList());
@@ -265,13 +265,8 @@ final class EngineReader {
         FiringOrder even = evenly(place, order);
         return intervals
                 .get()
-                .map(degrees -> document.at(fields.get("firingIntervals"), () -> new FiringOrder(order, degrees)))
+                .map(degrees -> at(fields.get("firingIntervals"), order, degrees))
                 .orElse(even);
-    }
-
-    /** The cylinders in the order in which they fire. */
-    List<Integer> order(Json value) {
-        return cylinders(value);
     }
 
     /** Cylinders that fire evenly; {@code place} gives their order. */
@@ -279,10 +274,14 @@ final class EngineReader {
         return document.at(place, () -> FiringOrder.even(order));
     }
 
-    /** Cylinders that fire at given intervals. */
-    FiringOrder at(Json intervals, List<Integer> order) {
-        return document.at(
-                intervals, () -> new FiringOrder(order, document.each(document.items(intervals), this::degrees)));
+    /** The crank degrees from each firing to the next. */
+    List<Ratio> intervals(Json value) {
+        return document.each(document.items(value), this::degrees);
+    }
+
+    /** Cylinders that fire at given intervals; {@code place} gives these. */
+    FiringOrder at(Json place, List<Integer> order, List<Ratio> intervals) {
+        return document.at(place, () -> new FiringOrder(order, intervals));
     }
 
     private Ratio degrees(Json value) {
@@ -354,7 +353,8 @@ final class EngineReader {
         return document.at(fields.object(), () -> new Camshafts(perBank.get(), banks.get()));
     }
 
-    private List<Integer> cylinders(Json list) {
+    /** Cylinders in the order in which they are listed. */
+    List<Integer> cylinders(Json list) {
         return document.each(document.items(list), cylinder -> document.wholeNumber(cylinder, 1, MOST_CYLINDERS));
     }
 

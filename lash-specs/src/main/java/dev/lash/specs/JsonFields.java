@@ -107,7 +107,6 @@ final class JsonFields {
 
     private DocumentException unknown(String name, Json value, String expected, String near) {
         refused.add(name);
-        String mend = "correct its spelling, or remove it";
         return new DocumentException(
                 Fault.UNKNOWN_FIELD,
                 document.source(),
@@ -117,6 +116,6 @@ final class JsonFields {
                 name,
                 "is an unknown field",
                 expected,
-                near.isEmpty() ? mend : "did you mean \"" + near + "\"? " + mend);
+                Spelling.hint(near) + "correct its spelling, or remove it");
     }
 }

@@ -128,7 +128,6 @@ final class JsonLineRows {
     }
 
     private void unknown(ReadingSink sink, long number, String line, String name) {
-        String near = Spelling.nearest(name.strip(), only);
         sink.broken(
                 line,
                 CsvRows.finding(
@@ -137,7 +136,7 @@ final class JsonLineRows {
                         name,
                         "is not a key that is known",
                         "one of " + String.join(", ", only),
-                        (near.isEmpty() ? "" : "did you mean \"" + near + "\"? ")
+                        Spelling.hint(Spelling.nearest(name.strip(), only))
                                 + "rename the key, remove it, or say in a mapping which keys count"));
     }
 

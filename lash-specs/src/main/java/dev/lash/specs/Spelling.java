@@ -36,6 +36,11 @@ final class Spelling {
         return nearest;
     }
 
+    /** A question for one who may have meant a name, to stand before the mend; nothing where none is near. */
+    static String hint(String near) {
+        return near.isEmpty() ? "" : "did you mean \"" + near + "\"? ";
+    }
+
     /**
      * The few names that are most like a written one: those that are near, then those that share the most words between hyphens.
      *

@@ -223,7 +223,7 @@ final class TemplateOverlay {
         FiringOrder typical = base.firingOrder();
         Optional<Json> orderValue = fields.find("firingOrder");
         Optional<Json> intervals = fields.find("firingIntervals");
-        List<Integer> order = orderValue.map(reader::order).orElse(typical.order());
+        List<Integer> order = orderValue.map(reader::cylinders).orElse(typical.order());
         orderValue.ifPresent(value -> {
             if (order.size() != typical.cylinders()) {
                 throw document.error(
@@ -243,7 +243,7 @@ final class TemplateOverlay {
                         "add the crank degrees from each firing to the next, in this order");
             }
         });
-        intervals.ifPresent(value -> builder.firingOrder(reader.at(value, order)));
+        intervals.ifPresent(value -> builder.firingOrder(reader.at(value, order, reader.intervals(value))));
         stated(fields, "firingOrder", Figure.FIRING_ORDER, builder);
         stated(fields, "firingIntervals", Figure.FIRING_INTERVALS, builder);
     }

@@ -209,7 +209,10 @@ final class TemplateReader {
     }
 
     private Source source(JsonFields fields) {
-        Part<SourceKind> kind = document.part(() -> kind(fields.get("kind")));
+        Part<SourceKind> kind = document.part(() -> fields.get(
+                "kind",
+                "a kind of source",
+                word -> choose("kind of source", word, Arrays.asList(SourceKind.values()), SourceKind::word)));
         Part<String> title = document.part(() -> fields.text("title"));
         Part<Integer> year = document.part(() -> fields.find("year")
                 .map(value -> document.wholeNumber(value, 1800, 2200))
@@ -235,18 +238,6 @@ final class TemplateReader {
             }
         });
         return new Source(kind.get(), title.get(), year.get(), given);
-    }
-
-    private SourceKind kind(Json value) {
-        String text = document.text(value, "a kind of source");
-        return Arrays.stream(SourceKind.values())
-                .filter(k -> k.word().equals(text))
-                .findFirst()
-                .orElseThrow(() -> document.error(
-                        value,
-                        "is not a kind of source",
-                        Arrays.stream(SourceKind.values()).map(SourceKind::word).collect(Collectors.joining(", ")),
-                        "write one of these"));
     }
 
     /** The source of each figure. What is asked here is the document itself, so that no fault elsewhere makes another here. */

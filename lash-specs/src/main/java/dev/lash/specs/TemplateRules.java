@@ -60,12 +60,13 @@ final class TemplateRules {
     }
 
     private void check(Entry entry) {
+        List<UnusualFigure> odd = UnusualFigure.of(entry.template().spec());
         windows(entry);
-        unusual(entry);
+        unusual(entry, odd);
         valves(entry);
         interval(entry);
         condition(entry);
-        wearPrior(entry);
+        wearPrior(entry, odd);
         sources(entry);
         lifeCycle(entry);
         examples(entry);
@@ -84,8 +85,8 @@ final class TemplateRules {
     private void windows(Entry entry) {
         EngineSpec engine = entry.template().spec();
         for (Gap gap : engine.gaps()) {
-            String field = gap == Gap.CLOSER ? "/closerClearances/" : "/clearances/";
             for (ValveRole role : ValveRole.values()) {
+                String window = FigureForms.pointer(Figure.window(role, gap));
                 engine.findClearance(role, gap)
                         .map(ClearanceSpec::check)
                         .filter(w -> w.upper().isLessThan(ClearanceWindow.LEAST_USUAL)
@@ -93,7 +94,7 @@ final class TemplateRules {
                         .ifPresent(w -> add(
                                 PackRule.WINDOW_USUAL,
                                 entry,
-                                field + role.code(),
+                                window,
                                 "is no usual clearance; inches or hundredths may have been taken for millimetres",
                                 ClearanceWindow.LEAST_USUAL + " to " + ClearanceWindow.MOST_USUAL,
                                 "check the figure and its unit"));
@@ -103,7 +104,7 @@ final class TemplateRules {
                         .ifPresent(w -> add(
                                 PackRule.WINDOW_ABOVE_ZERO,
                                 entry,
-                                field + role.code(),
+                                window,
                                 "begins at zero: a valve without clearance does not close",
                                 "a least clearance above 0 mm",
                                 "check the figure; only the closer of a desmodromic valve may have none"));
@@ -117,7 +118,7 @@ final class TemplateRules {
                         .ifPresent(w -> add(
                                 PackRule.WINDOW_ENDS,
                                 entry,
-                                (gap == Gap.CLOSER ? "/closerClearances/" : "/clearances/") + role.code(),
+                                FigureForms.pointer(Figure.window(role, gap)),
                                 "has ends more than " + ClearanceWindow.MOST_ENDS_APART
                                         + " times apart: a decimal may have slipped in one",
                                 "two ends of one size",
@@ -139,10 +140,9 @@ final class TemplateRules {
         }
         ClearanceWindow in = intake.get();
         ClearanceWindow ex = exhaust.get();
-        boolean tighter = ex.lower().isLessThan(in.lower()) || ex.upper().isLessThan(in.upper());
         boolean noted = notes(entry)
                 .anyMatch(note -> note.contains("exhaust") && note.contains("intake") && note.contains("tighter"));
-        if (tighter && !noted) {
+        if (ex.isTighterThan(in) && !noted) {
             add(
                     PackRule.EXHAUST_TIGHTER,
                     entry,
@@ -168,8 +168,8 @@ final class TemplateRules {
     }
 
     /** Figures unlike any that makers give; sheets are held to the same limits. */
-    private void unusual(Entry entry) {
-        for (UnusualFigure odd : UnusualFigure.of(entry.template().spec())) {
+    private void unusual(Entry entry, List<UnusualFigure> unusual) {
+        for (UnusualFigure odd : unusual) {
             PackRule rule = switch (odd.figure()) {
                 case PITCH -> PackRule.PITCH_STANDARD;
                 case RATIO -> PackRule.RATIO_USUAL;
@@ -240,7 +240,7 @@ final class TemplateRules {
         }
     }
 
-    private void wearPrior(Entry entry) {
+    private void wearPrior(Entry entry, List<UnusualFigure> odd) {
         EngineSpec engine = entry.template().spec();
         boolean counts = engine.wearPrior()
                 .flatMap(prior -> engine.checkInterval().map(i -> i.isSameKind(prior.per())))
@@ -274,12 +274,13 @@ final class TemplateRules {
         }
         if (counts) {
             engine.wearPrior()
-                    .ifPresent(prior -> engine.checkInterval().ifPresent(interval -> broad(entry, prior, interval)));
+                    .ifPresent(
+                            prior -> engine.checkInterval().ifPresent(interval -> broad(entry, prior, interval, odd)));
         }
     }
 
     /** No wear rate is published, so a prior that leaves little room claims to know what nobody does. */
-    private void broad(Entry entry, WearPrior prior, Usage interval) {
+    private void broad(Entry entry, WearPrior prior, Usage interval, List<UnusualFigure> unusual) {
         long deviation = prior.driftDeviation().nanometres();
         Ratio toNextCheck = Ratio.of(deviation, 1).times(interval.dividedBy(prior.per()));
         if (deviation < Math.abs(prior.drift().nanometres())) {
@@ -292,8 +293,7 @@ final class TemplateRules {
                     "give the drift more room");
         } else if (toNextCheck.compareTo(LEAST_ROOM) < 0
                 // an interval that is itself at fault says nothing of the prior
-                && UnusualFigure.of(entry.template().spec()).stream()
-                        .noneMatch(odd -> odd.figure() == Figure.CHECK_INTERVAL)) {
+                && unusual.stream().noneMatch(odd -> odd.figure() == Figure.CHECK_INTERVAL)) {
             add(
                     PackRule.WEAR_BROAD,
                     entry,
