@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 /** The time to check as every report gives it: how many checks it rests on, and what it lacks where they are few. */
@@ -19,11 +20,12 @@ final class CheckByText {
 
     static void write(CheckReport report, EngineTrend trend, StringBuilder out) {
         CheckBy by = trend.checkBy();
+        List<CheckNow> now = report.checkNow(trend);
         String at = "Check by " + by.usage();
         String risk = by.risk() == 0 ? "" : " (risk " + ForecastTable.percent(by.risk()) + ")";
         TextTable.paragraph(
                 switch (by.reason()) {
-                    case NOW -> "Check now" + risk + ": " + now(report.checkNow(trend)) + ".";
+                    case NOW -> "Check now" + risk + ": " + now(now) + ".";
                     case VALVE ->
                         at + risk + ": " + TrendForms.because(by) + " may leave its window first, from "
                                 + checks(trend.checks()) + " of it.";
@@ -34,11 +36,12 @@ final class CheckByText {
                 },
                 "",
                 out);
+        Set<String> told = now.stream().map(CheckNow::name).collect(Collectors.toSet());
         String unread = report.valves().stream()
-                .filter(check -> by.reason() != CheckBy.Reason.NOW)
                 .filter(check -> check.reading().findDone().isPresent()
                         && check.recheck().isEmpty())
                 .map(check -> check.reading().name())
+                .filter(name -> !told.contains(name))
                 .collect(Collectors.joining(", "));
         if (!unread.isEmpty()) {
             TextTable.paragraph(
@@ -54,7 +57,7 @@ final class CheckByText {
     }
 
     private static String checks(int checks) {
-        return checks == 0 ? "no check" : checks == 1 ? "1 check" : checks + " checks";
+        return checks == 0 ? "no check" : TextReport.counted(checks, "check");
     }
 
     /** First what is outside, then what may be, last what was read within: that may stay as it is. */

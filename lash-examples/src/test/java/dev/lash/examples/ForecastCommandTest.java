@@ -431,6 +431,28 @@ class ForecastCommandTest {
                 .doesNotContain("may be outside");
     }
 
+    /** A shim whose size is known lets the trend go on, so nothing but this says that the valve was not read again. */
+    @Test
+    void aShimThatWasFittedAndNotReadSinceIsToldWhateverTheTimeIs() {
+        String unread = "Not read since it was adjusted, so not certain: recheck 1-in-1 first.";
+        PastVisit before = shim("12000 km", "(0.14, 0.16) mm", "(0.14, 0.16) mm", "2.50 mm");
+        ValveReading fitted = ValveReading.of("1-in-1", "0.08 mm goes", "0.10 mm refuses")
+                .withShim(InstalledShim.measured(Length.ofMillimetres("2.50")))
+                .withDone(new Done.Fitted(Length.ofMillimetres("2.44")), List.of());
+        CheckSheet later = bike(SHIMS, "13000 km", before)
+                .valve(fitted)
+                .valve(ValveReading.of("1-ex-1", "0.13 mm goes", "0.15 mm refuses"))
+                .build();
+        CheckSheet now = bike(SHIMS, "13000 km", before)
+                .valve(fitted)
+                .valve(ValveReading.of("1-ex-1", "0.05 mm goes", "0.08 mm refuses"))
+                .build();
+
+        assertThat(flowing(forecast(later))).contains("Check by ", unread);
+        assertThat(flowing(forecast(now)))
+                .contains("Check now (risk 5 %): outside the window, must be set: 1-ex-1", unread);
+    }
+
     @Test
     void saysWhyTheEngineComesBackBeforeAnyOfItsValves() {
         String shared = "before any of its valves alone reaches 5 %";
