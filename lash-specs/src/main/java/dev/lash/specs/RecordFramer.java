@@ -22,24 +22,35 @@ final class RecordFramer {
 
     private static final int BLOCK = 4 * LONGEST;
 
-    /** Cells of at most so many characters are kept, so many of them: a file has few different leaves, valves and shims. */
-    private static final int KEPT_LENGTH = 16;
+    /** How many line ends a row may have in quotation marks: one that is not closed makes each line after it be read as often. */
+    private static final int MOST_LINES = 100;
 
-    private static final int KEPT = 1024;
-    private static final int KEPT_SHIFT = Long.SIZE - 10;
+    /** What the reader gives for bytes that are no text. */
+    private static final char NO_TEXT = '\uFFFD';
+
+    private static final byte ORDINARY = 0;
+    private static final byte PART = 1;
+    private static final byte LINE_END = 2;
+    private static final byte ODD = 3;
+
+    /** Cells of at most so many characters are kept, so many of them: a file has few different machines, leaves, valves and shims. */
+    private static final int KEPT_LENGTH = 40;
+
+    private static final int KEPT_BITS = 11;
+    private static final int KEPT_SHIFT = Long.SIZE - KEPT_BITS;
 
     /** A record that is not handed on. */
     record Broken(String text, String problem, String expected, String mend) {}
 
     private final Reader source;
     private final char delimiter;
+
+    /** What the first characters mean in a record without quotation marks. */
+    private final byte[] kinds = new byte[0x180];
+
     private final char[] buffer = new char[BLOCK];
-    private final @Nullable String[] kept = new String[KEPT];
-
-    /** Their characters, as numbers. */
-    private final long[] keptFirst = new long[KEPT];
-
-    private final long[] keptSecond = new long[KEPT];
+    private final String[] kept = new String[1 << KEPT_BITS];
+    private final char @Nullable [][] keptChars = new char[1 << KEPT_BITS][];
 
     /** The record: its first character, the end of its text, and where what follows it begins. */
     private int start;
@@ -53,13 +64,10 @@ final class RecordFramer {
     /** Where the cells of a record without quotation marks end. */
     private int[] ends = new int[64];
 
+    /** Numbers that are the same for cells that are. */
+    private long[] hashes = new long[64];
+
     private int cells;
-
-    /** The cells of the record before, by column, and where they are in the buffer: many are the same again. */
-    private final String[] before = new String[64];
-
-    private final int[] beforeAt = new int[64];
-    private final int[] beforeLength = new int[64];
 
     private @Nullable Broken broken;
 
@@ -72,7 +80,14 @@ final class RecordFramer {
     RecordFramer(Reader source, char delimiter) {
         this.source = source;
         this.delimiter = delimiter;
-        Arrays.fill(before, "");
+        Arrays.fill(kept, "");
+        kinds[0] = ODD;
+        kinds['"'] = ODD;
+        kinds['\n'] = LINE_END;
+        kinds['\r'] = LINE_END;
+        if (delimiter < kinds.length) {
+            kinds[delimiter] = PART;
+        }
     }
 
     /** Goes on to the next record; false at the end. */
@@ -123,65 +138,25 @@ final class RecordFramer {
         return start == end;
     }
 
-    /** A cell of a record without quotation marks. */
+    /** A cell of a record without quotation marks; mostly a text that was there already. */
     String cell(int column) {
         int from = column == 0 ? start : ends[column - 1] + 1;
         int length = ends[column] - from;
         if (length == 0) {
             return "";
         }
-        if (column >= before.length) {
+        if (length > KEPT_LENGTH) {
             return new String(buffer, from, length);
         }
-        if (!isAsBefore(column, from, length)) {
-            before[column] = length > KEPT_LENGTH ? new String(buffer, from, length) : kept(from, length);
+        long hash = hashes[column];
+        int place = (int) ((hash * 0x9E3779B97F4A7C15L) >>> KEPT_SHIFT);
+        char[] there = keptChars[place];
+        if (there != null && Arrays.equals(there, 0, there.length, buffer, from, from + length)) {
+            return kept[place];
         }
-        beforeAt[column] = from;
-        beforeLength[column] = length;
-        return before[column];
-    }
-
-    private boolean isAsBefore(int column, int from, int length) {
-        if (beforeLength[column] != length) {
-            return false;
-        }
-        char[] b = buffer;
-        int ahead = from - beforeAt[column];
-        // what differs from row to row is mostly the end
-        for (int i = from + length - 1; i >= from; i--) {
-            if (b[i] != b[i - ahead]) {
-                return false;
-            }
-        }
-        return true;
-    }
-
-    /** A short text, which is mostly one that was there already. */
-    private String kept(int from, int length) {
-        char[] b = buffer;
-        long first = 0;
-        long second = 0;
-        int wide = 0;
-        for (int i = from; i < from + length; i++) {
-            wide |= b[i];
-            second = second << 8 | first >>> 56;
-            first = first << 8 | b[i];
-        }
-        if (wide > 0xFF) {
-            return new String(b, from, length);
-        }
-        // no cell holds the character 0, so that texts of other lengths have other numbers
-        long hash = (first ^ second * 31) * 0x9E3779B97F4A7C15L;
-        int place = (int) (hash >>> KEPT_SHIFT);
-        String there = kept[place];
-        if (there != null && keptFirst[place] == first && keptSecond[place] == second) {
-            return there;
-        }
-        String cell = new String(b, from, length);
-        kept[place] = cell;
-        keptFirst[place] = first;
-        keptSecond[place] = second;
-        return cell;
+        kept[place] = new String(buffer, from, length);
+        keptChars[place] = Arrays.copyOfRange(buffer, from, from + length);
+        return kept[place];
     }
 
     /**
@@ -234,7 +209,6 @@ final class RecordFramer {
 
     private void fill() throws IOException {
         System.arraycopy(buffer, start, buffer, 0, limit - start);
-        Arrays.fill(beforeLength, 0);
         limit -= start;
         start = 0;
         next = 0;
@@ -282,44 +256,79 @@ final class RecordFramer {
     /** Finds the end of the record that starts here and of its cells; false where it does not end in the buffer. */
     private boolean frame() {
         char[] b = buffer;
+        byte[] kindOf = kinds;
+        quotes = false;
+        int count = 0;
+        int cellStart = start;
+        long hash = 0;
+        int most = Math.min(limit, start + LONGEST + 1);
+        for (int i = start; i < most; i++) {
+            char c = b[i];
+            int kind = c < kindOf.length ? kindOf[c] : ODD;
+            if (kind == PART) {
+                endCell(count, i, hash);
+                count++;
+                cellStart = i + 1;
+                hash = 0;
+                continue;
+            }
+            if (kind == LINE_END) {
+                return isSplit(i) ? false : end(count, i, hash, afterLine(i), false);
+            }
+            hash = Long.rotateLeft(hash, 7) ^ c;
+            if (kind == ORDINARY) {
+                continue;
+            }
+            if (c == '"' ? i == cellStart : c == 0 || c == delimiter || c == NO_TEXT) {
+                return frameQuoted();
+            }
+        }
+        return frameQuoted();
+    }
+
+    /** Whether a line ends at the end of the buffer with a character that another one may belong to. */
+    private boolean isSplit(int at) {
+        return buffer[at] == '\r' && at + 1 == limit && !atEnd;
+    }
+
+    private void endCell(int count, int at, long hash) {
+        if (count == ends.length - 1) {
+            ends = Arrays.copyOf(ends, 2 * ends.length);
+            hashes = Arrays.copyOf(hashes, ends.length);
+        }
+        ends[count] = at;
+        hashes[count] = hash;
+    }
+
+    /** As {@link #frame}, for any record. */
+    private boolean frameQuoted() {
+        char[] b = buffer;
         char part = delimiter;
         int i = start;
         if (i == limit) {
             return false;
         }
-        int most = Math.min(limit, i + LONGEST);
+        int most = Math.min(limit, i + LONGEST + 1);
         int count = 0;
+        int lines = 0;
         boolean fieldStart = true;
         boolean quoted = false;
         boolean afterQuote = false;
         boolean odd = false;
-        quotes = false;
-        for (; i < most; i++) {
-            if (!quoted && !afterQuote) {
-                // most of a record: nothing that could end a cell, begin a quoted one or be no text
-                int ordinary = i;
-                while (i < most && b[i] > '"' && b[i] != part && b[i] != '\uFFFD') {
-                    i++;
-                }
-                fieldStart &= i == ordinary;
-                if (i == most) {
-                    break;
-                }
-            }
+        for (; i < most && lines < MOST_LINES; i++) {
             char c = b[i];
             if (c == part && !quoted) {
                 fieldStart = true;
                 afterQuote = false;
-                if (count == ends.length - 1) {
-                    ends = Arrays.copyOf(ends, 2 * ends.length);
-                }
-                ends[count] = i;
+                endCell(count, i, 0);
                 count++;
                 continue;
             }
-            odd |= c == 0 || c == '\uFFFD';
+            odd |= c == 0 || c == NO_TEXT;
             if (quoted) {
-                if (c == '"') {
+                if (c == '\n') {
+                    lines++;
+                } else if (c == '"') {
                     if (i + 1 < limit && b[i + 1] == '"') {
                         i++;
                     } else {
@@ -328,10 +337,7 @@ final class RecordFramer {
                     }
                 }
             } else if (c == '\n' || c == '\r') {
-                if (c == '\r' && i + 1 == limit && !atEnd) {
-                    return false;
-                }
-                return end(count, i, afterLine(i), odd);
+                return isSplit(i) ? false : end(count, i, 0, afterLine(i), odd);
             } else if (c == '"' && fieldStart) {
                 quoted = true;
                 quotes = true;
@@ -345,7 +351,13 @@ final class RecordFramer {
                 fieldStart = false;
             }
         }
-        if (i - start >= LONGEST) {
+        if (lines == MOST_LINES) {
+            return fail(
+                    "has a quotation mark that is not closed within " + MOST_LINES + " lines",
+                    "a row of at most " + MOST_LINES + " lines",
+                    "close the quotation mark");
+        }
+        if (i - start > LONGEST) {
             return fail(
                     quoted ? "has a quotation mark that is not closed" : "is too long",
                     "a row of at most " + LONGEST + " characters",
@@ -359,14 +371,15 @@ final class RecordFramer {
                         "has a quotation mark that is not closed",
                         "a closing quotation mark",
                         "close the quotation mark")
-                : end(count, limit, limit, odd);
+                : end(count, limit, 0, limit, odd);
     }
 
-    private boolean end(int count, int endOfText, int after, boolean odd) {
+    private boolean end(int count, int endOfText, long hash, int after, boolean odd) {
         if (odd) {
             return fail("holds characters that are no text", "text in UTF-8", "save the file as UTF-8");
         }
         ends[count] = endOfText;
+        hashes[count] = hash;
         cells = count + 1;
         end = endOfText;
         next = after;

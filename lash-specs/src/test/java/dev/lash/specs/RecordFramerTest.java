@@ -65,4 +65,56 @@ class RecordFramerTest {
         assertThat(framer.cells()).isEqualTo(2);
         assertThat(framer.advance()).isFalse();
     }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"\n", "\r\n", ""})
+    void aRowOfTheLongestLengthIsRead(String lineEnd) throws IOException {
+        String cell = "x".repeat(RecordFramer.LONGEST - 2);
+        RecordFramer framer = new RecordFramer(new StringReader("a," + cell + lineEnd), ',');
+
+        assertThat(framer.advance()).isTrue();
+        assertThat(framer.broken()).isNull();
+        assertThat(framer.cell(1)).isEqualTo(cell);
+        assertThat(framer.advance()).isFalse();
+        assertThat(broken("ab," + cell + lineEnd).problem()).isEqualTo("is too long");
+    }
+
+    @Test
+    void aQuotationMarkThatIsNotClosedIsLookedForInAHundredLinesOnly() throws IOException {
+        String sound = "a,\"" + "note\n".repeat(99) + "\"\n";
+        RecordFramer framer = new RecordFramer(new StringReader(sound + "x\",,\"z\n".repeat(300)), ',');
+
+        assertThat(framer.advance()).isTrue();
+        assertThat(framer.broken()).isNull();
+        assertThat(framer.stretch().transferTo(java.io.Writer.nullWriter())).isEqualTo(sound.length());
+        for (int line = 0; line < 200; line++) {
+            assertThat(framer.advance()).isTrue();
+            Broken found = framer.broken();
+            assertThat(found).isNotNull();
+            assertThat(found.text()).isEqualTo("x\",,\"z");
+            assertThat(found.problem()).isEqualTo("has a quotation mark that is not closed within 100 lines");
+        }
+    }
+
+    /** A text that is kept is not given for another one of the same number. */
+    @Test
+    void cellsAreWhatIsWritten() throws IOException {
+        StringBuilder text = new StringBuilder();
+        for (int i = 0; i < 20_000; i++) {
+            text.append(i % 997)
+                    .append(",Trainer ")
+                    .append(i % 7919)
+                    .append(",\u20AC")
+                    .append(i)
+                    .append('\n');
+        }
+        RecordFramer framer = new RecordFramer(new StringReader(text.toString()), ',');
+        for (int i = 0; i < 20_000; i++) {
+            assertThat(framer.advance()).isTrue();
+            assertThat(framer.cells()).isEqualTo(3);
+            assertThat(framer.cell(0)).isEqualTo(String.valueOf(i % 997));
+            assertThat(framer.cell(1)).isEqualTo("Trainer " + i % 7919);
+            assertThat(framer.cell(2)).isEqualTo("\u20AC" + i);
+        }
+    }
 }
