@@ -1,21 +1,23 @@
 package dev.lash.check;
 
+import static java.util.Objects.requireNonNull;
+
 import dev.lash.gauge.Fit;
 import java.util.HashMap;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
-/** What the trials of one row claim together, as {@link dev.lash.gauge.Evidence} would say it. Used by one thread. */
+/** What the trials of one row claim together, as {@link dev.lash.gauge.Evidence} would say it. Begun anew for each row, by one thread. */
 final class Claims {
-    private final EngineView view;
-    private long goesAbove = Span.NO_LOW;
-    private long goesLeaf = Span.NO_LOW;
-    private long stopsBelow = Span.NO_HIGH;
-    private long stopsLeaf = Span.NO_HIGH;
-    private long dragLow = Span.NO_HIGH;
-    private long dragHigh = Span.NO_LOW;
-    private long lowestDragTop = Span.NO_HIGH;
-    private long highestDragBottom = Span.NO_LOW;
+    private @Nullable EngineView view;
+    private long goesAbove;
+    private long goesLeaf;
+    private long stopsBelow;
+    private long stopsLeaf;
+    private long dragLow;
+    private long dragHigh;
+    private long lowestDragTop;
+    private long highestDragBottom;
     private boolean sameLeaf;
     private int count;
 
@@ -25,16 +27,32 @@ final class Claims {
     private ReadingField field = ReadingField.TRIALS;
     private String text = "";
 
-    Claims(EngineView view) {
-        this.view = view;
+    /** Forgets the row before. */
+    Claims begin(EngineView of) {
+        view = of;
+        goesAbove = Span.NO_LOW;
+        goesLeaf = Span.NO_LOW;
+        stopsBelow = Span.NO_HIGH;
+        stopsLeaf = Span.NO_HIGH;
+        dragLow = Span.NO_HIGH;
+        dragHigh = Span.NO_LOW;
+        lowestDragTop = Span.NO_HIGH;
+        highestDragBottom = Span.NO_LOW;
+        sameLeaf = false;
+        count = 0;
+        fits = null;
+        field = ReadingField.TRIALS;
+        text = "";
+        return this;
     }
 
     void add(ReadingField in, String written, String leaves, long thickness, int size, Fit fit) {
         field = in;
         text = written;
         count++;
-        long tolerance = view.leafTolerance * size;
-        if (view.leafTolerance + view.dragAllowance > 0) {
+        EngineView engine = requireNonNull(view, "begin comes first");
+        long tolerance = engine.leafTolerance * size;
+        if (engine.leafTolerance + engine.dragAllowance > 0) {
             if (fits == null) {
                 fits = new HashMap<>();
             }
@@ -47,7 +65,7 @@ final class Claims {
                 goesLeaf = Math.max(goesLeaf, thickness);
             }
             case DRAGS -> {
-                long reach = tolerance + view.dragAllowance;
+                long reach = tolerance + engine.dragAllowance;
                 dragLow = Math.min(dragLow, thickness - reach);
                 dragHigh = Math.max(dragHigh, thickness + reach);
                 lowestDragTop = Math.min(lowestDragTop, thickness + reach);

@@ -205,6 +205,18 @@ public enum ImportCode {
      */
     USAGE_JUMP(Severity.ERROR, true),
     /**
+     * The rows of one day show counters that are more than a day's use apart.
+     *
+     * <p>Seen from: the rows of the visit, and the most in a day: a row is named that half the rows of its visit or more are away from.
+     *
+     * <p>Example: the intake valve at 9120 km, and the exhaust valve on the same day at 19120 km.
+     *
+     * <p>Mend: look up what the counter showed, and correct the wrong one; where the rows are of two visits, correct the date.
+     *
+     * <p>False alarms: The one that is right, where as many rows show the one as the other: both are named.
+     */
+    USAGE_DIFFERS(Severity.DOUBT, true),
+    /**
      * The usage counts distance where the machine is counted in time, or the other way round; the two cannot be compared.
      *
      * <p>Seen from: the unit of the usage, and that of the accepted visits of the machine.

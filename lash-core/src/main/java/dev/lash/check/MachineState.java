@@ -8,9 +8,9 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What an import remembers of a machine: of each visit its day, the counter, the place of a row and a fingerprint of each slot's
- * reading, and of each slot what was left last. Bounded by the profile's number of visits. Beside that, the rows that are not told yet:
- * those of the open visit, of the {@value #MOST_HELD} visits before it, and those that stand against one of these.
+ * What an import remembers of a machine: of each visit its day, the counter, the place of a row, and of each slot's reading a
+ * fingerprint and what it left. Bounded by the profile's number of visits. Beside that, the rows that are not told yet:
+ * those of the open visit, of the {@value #MOST_HELD} visits before it, and as many that stand or stood against one of these.
  */
 final class MachineState {
     /** No reading of that slot. */
@@ -35,6 +35,12 @@ final class MachineState {
 
     /** Rows that stand against the order of what is remembered, and nothing else: the next visit may prove them right. */
     List<RowReading> against = List.of();
+
+    /** Rows that stood against the order of what is remembered, and are rejected unless that is rejected itself. */
+    List<RowReading> late = List.of();
+
+    /** Whether something was rejected that these may have stood against. */
+    boolean isLateDue;
 
     /** The days of visits that were told already, and that two later ones which agree stand against; made with the first of them. */
     private @Nullable Set<Integer> suspects;
@@ -63,12 +69,10 @@ final class MachineState {
     private int[] places;
     private int[] prints;
 
-    /** By slot: the day of the last reading, and what it left. */
-    final int[] lastDay;
+    /** By visit and slot, as the fingerprints are: what was left, or {@code null} where it was not read. */
+    private @Nullable Left[] lefts;
 
-    final long[] lastLow;
-    final long[] lastHigh;
-    final long[] lastShim;
+    private final Left.Pool pool;
 
     /** By slot: the shim that a row says was fitted which was rejected since the last accepted one; made with the first of them. */
     private long @Nullable [] rejectedShim;
@@ -79,21 +83,16 @@ final class MachineState {
     /** By slot: the day of that row, or {@link #NO_DAY} where it is not to be trusted. */
     private int @Nullable [] rejectedDay;
 
-    MachineState(String name, EngineView view) {
+    MachineState(String name, EngineView view, Left.Pool pool) {
         this.name = name;
         this.view = view;
+        this.pool = pool;
         int slots = view.slots();
         this.days = new int[2];
         this.usages = new long[2];
         this.places = new int[2];
         this.prints = new int[2 * slots];
-        this.lastDay = new int[slots];
-        this.lastLow = new long[slots];
-        this.lastHigh = new long[slots];
-        this.lastShim = new long[slots];
-        Arrays.fill(lastDay, NO_DAY);
-        Arrays.fill(lastLow, Span.NO_LOW);
-        Arrays.fill(lastHigh, Span.NO_HIGH);
+        this.lefts = new Left[2 * slots];
     }
 
     /** The rows of the open visit, which is then no longer open. */
@@ -107,6 +106,13 @@ final class MachineState {
     List<RowReading> takeAgainst() {
         List<RowReading> taken = against;
         against = List.of();
+        return taken;
+    }
+
+    /** The rows that were rejected for what they stood against, which are then no longer held. */
+    List<RowReading> takeLate() {
+        List<RowReading> taken = late;
+        late = List.of();
         return taken;
     }
 
@@ -152,7 +158,7 @@ final class MachineState {
      */
     void reject(int slot, RowReading row) {
         int day = row.isDateTrusted() ? row.day : NO_DAY;
-        if (slot < 0 || !row.adjusted || (day != NO_DAY && day < lastDay[slot])) {
+        if (slot < 0 || !row.adjusted || (day != NO_DAY && day < lastDay(slot))) {
             return;
         }
         if (rejectedShim == null || rejectedAdjustment == null || rejectedDay == null) {
@@ -272,7 +278,7 @@ final class MachineState {
                 && rejectedAdjustment != null
                 && rejectedDay != null
                 && row.day >= rejectedDay[row.slot]
-                && row.day >= lastDay[row.slot]) {
+                && row.day >= lastDay(row.slot)) {
             rejectedShim[row.slot] = 0;
             rejectedAdjustment[row.slot] = false;
         }
@@ -287,10 +293,6 @@ final class MachineState {
         row.placeBefore = fresh ? 0 : places[visit];
         row.partBefore = fresh ? 0 : partOf(visit);
         row.leastBefore = fresh ? Long.MAX_VALUE : leastUsage(visit);
-        row.lastDayBefore = lastDay[row.slot];
-        row.lastLowBefore = lastLow[row.slot];
-        row.lastHighBefore = lastHigh[row.slot];
-        row.lastShimBefore = lastShim[row.slot];
         if (fresh) {
             if (visits >= mostVisits) {
                 if (visit == 0) {
@@ -300,13 +302,7 @@ final class MachineState {
                 visit--;
             }
             if (visits == days.length) {
-                int more = Math.min(mostVisits, visits + Math.max(2, visits / 2));
-                days = Arrays.copyOf(days, more);
-                usages = Arrays.copyOf(usages, more);
-                least = least == null ? null : Arrays.copyOf(least, more);
-                places = Arrays.copyOf(places, more);
-                parts = parts == null ? null : Arrays.copyOf(parts, more);
-                prints = Arrays.copyOf(prints, more * slots);
+                size(Math.min(mostVisits, visits + Math.max(2, visits / 2)));
             }
             int later = visits - visit;
             System.arraycopy(days, visit, days, visit + 1, later);
@@ -321,6 +317,8 @@ final class MachineState {
             }
             System.arraycopy(prints, visit * slots, prints, (visit + 1) * slots, later * slots);
             Arrays.fill(prints, visit * slots, (visit + 1) * slots, UNREAD);
+            System.arraycopy(lefts, visit * slots, lefts, (visit + 1) * slots, later * slots);
+            Arrays.fill(lefts, visit * slots, (visit + 1) * slots, null);
             days[visit] = row.day;
             usages[visit] = row.usageKey;
             visits++;
@@ -332,18 +330,58 @@ final class MachineState {
         }
         setLeast(visit, lowest);
         prints[visit * slots + row.slot] = row.print();
-        leave(row);
+        lefts[visit * slots + row.slot] = pool.one(Left.of(row));
     }
 
-    /** What a reading left is what its slot was left with, unless a later one is known. */
-    private void leave(RowReading row) {
-        if (row.day >= lastDay[row.slot]) {
-            Span left = row.adjusted ? row.left : row.found;
-            lastDay[row.slot] = row.day;
-            lastLow[row.slot] = left.low();
-            lastHigh[row.slot] = left.high();
-            lastShim[row.slot] = row.adjusted ? row.fitted : row.shim > 0 ? row.shim : lastShim[row.slot];
+    /** Makes room for so many visits. */
+    private void size(int most) {
+        days = Arrays.copyOf(days, most);
+        usages = Arrays.copyOf(usages, most);
+        least = least == null ? null : Arrays.copyOf(least, most);
+        places = Arrays.copyOf(places, most);
+        parts = parts == null ? null : Arrays.copyOf(parts, most);
+        prints = Arrays.copyOf(prints, most * view.slots());
+        lefts = Arrays.copyOf(lefts, most * view.slots());
+    }
+
+    /** Gives room back that is not used: most machines of an import have no more rows once they were quiet for long. */
+    void trim() {
+        if (days.length > visits) {
+            size(visits);
         }
+    }
+
+    /** What a slot was left with at the last visit before a day at which it was read, or {@code null}. */
+    @Nullable
+    Left leftBefore(int day, int slot) {
+        int visit = readBefore(before(day), slot);
+        return visit < 0 ? null : lefts[visit * view.slots() + slot];
+    }
+
+    /** The shim that was in after the last visit before a day that says something of it; 0 where it is not known. */
+    long shimBefore(int day, int slot) {
+        for (int i = readBefore(before(day), slot); i >= 0; i = readBefore(i, slot)) {
+            Left left = lefts[i * view.slots() + slot];
+            if (left != null && left.shim() != Left.SHIM_NOT_SAID) {
+                return left.shim();
+            }
+        }
+        return 0;
+    }
+
+    /** The last of the first visits at which a slot was read, or -1. */
+    private int readBefore(int visit, int slot) {
+        int i = visit - 1;
+        while (i >= 0 && lefts[i * view.slots() + slot] == null) {
+            i--;
+        }
+        return i;
+    }
+
+    /** The day of the last reading of a slot, or {@link #NO_DAY}. */
+    private int lastDay(int slot) {
+        int visit = readBefore(visits, slot);
+        return visit < 0 ? NO_DAY : days[visit];
     }
 
     /** Takes a visit out of what is remembered. */
@@ -360,6 +398,7 @@ final class MachineState {
             System.arraycopy(parts, visit + 1, parts, visit, later);
         }
         System.arraycopy(prints, (visit + 1) * slots, prints, visit * slots, later * slots);
+        System.arraycopy(lefts, (visit + 1) * slots, lefts, visit * slots, later * slots);
         visits--;
     }
 
@@ -374,10 +413,7 @@ final class MachineState {
                 partOfAll,
                 parts == null ? null : parts.clone(),
                 prints.clone(),
-                lastDay.clone(),
-                lastLow.clone(),
-                lastHigh.clone(),
-                lastShim.clone());
+                lefts.clone());
     }
 
     /** Remembers what was remembered then. */
@@ -390,10 +426,7 @@ final class MachineState {
         partOfAll = memory.partOfAll;
         parts = memory.parts;
         prints = memory.prints;
-        System.arraycopy(memory.lastDay, 0, lastDay, 0, lastDay.length);
-        System.arraycopy(memory.lastLow, 0, lastLow, 0, lastLow.length);
-        System.arraycopy(memory.lastHigh, 0, lastHigh, 0, lastHigh.length);
-        System.arraycopy(memory.lastShim, 0, lastShim, 0, lastShim.length);
+        lefts = memory.lefts;
     }
 
     /** A copy of what is remembered; not a record, which would be equal by arrays that are the same. */
@@ -406,10 +439,7 @@ final class MachineState {
         private final int partOfAll;
         private final int @Nullable [] parts;
         private final int[] prints;
-        private final int[] lastDay;
-        private final long[] lastLow;
-        private final long[] lastHigh;
-        private final long[] lastShim;
+        private final @Nullable Left[] lefts;
 
         private Memory(
                 int visits,
@@ -420,10 +450,7 @@ final class MachineState {
                 int partOfAll,
                 int @Nullable [] parts,
                 int[] prints,
-                int[] lastDay,
-                long[] lastLow,
-                long[] lastHigh,
-                long[] lastShim) {
+                @Nullable Left[] lefts) {
             this.visits = visits;
             this.days = days;
             this.usages = usages;
@@ -432,14 +459,11 @@ final class MachineState {
             this.partOfAll = partOfAll;
             this.parts = parts;
             this.prints = prints;
-            this.lastDay = lastDay;
-            this.lastLow = lastLow;
-            this.lastHigh = lastHigh;
-            this.lastShim = lastShim;
+            this.lefts = lefts;
         }
     }
 
-    /** Takes a whole day out of what is remembered; what was left last stays. */
+    /** Takes a whole day out of what is remembered. */
     void forgetDay(int day) {
         int visit = before(day);
         if (isDay(visit, day)) {
@@ -487,10 +511,7 @@ final class MachineState {
             setLeast(visit, row.leastBefore);
             setPlace(visit, row.placeBefore, row.partBefore);
             prints[visit * view.slots() + row.slot] = UNREAD;
+            lefts[visit * view.slots() + row.slot] = null;
         }
-        lastDay[row.slot] = row.lastDayBefore;
-        lastLow[row.slot] = row.lastLowBefore;
-        lastHigh[row.slot] = row.lastHighBefore;
-        lastShim[row.slot] = row.lastShimBefore;
     }
 }

@@ -35,12 +35,13 @@ final class Plausibility {
     }
 
     /** The density of a length for a slot, per nanometre. */
-    double density(MachineState machine, int slot, long nanometres) {
-        EngineView view = machine.view;
-        double common = normal(nanometres - middle(view, slot), deviation(view, slot));
-        if (isKnown(machine, slot)) {
-            double last = (machine.lastLow[slot] + machine.lastHigh[slot]) / 2.0;
-            double wide = (machine.lastHigh[slot] - machine.lastLow[slot]) / 2.0 + scatter;
+    double density(RowReading row, long nanometres) {
+        EngineView view = row.machine.view;
+        double common = normal(nanometres - middle(view, row.slot), deviation(view, row.slot));
+        Left left = known(row);
+        if (left != null) {
+            double last = (left.low() + left.high()) / 2.0;
+            double wide = (left.high() - left.low()) / 2.0 + scatter;
             common = (common + normal(nanometres - last, wide)) / 2;
         }
         boolean possible = nanometres >= 0 && nanometres <= widest;
@@ -57,16 +58,14 @@ final class Plausibility {
 
     /** The unit in which a number is likelier than in its own, slips being as rare as they are; {@code null} where there is none. */
     @Nullable
-    Slip slip(MachineState machine, int slot, NumberText number, LengthUnit own, long nanometres) {
-        double asWritten = likelihood(machine, slot, nanometres);
+    Slip slip(RowReading row, NumberText number, LengthUnit own, long nanometres) {
+        double asWritten = likelihood(row, nanometres);
         Slip best = null;
         double likeliest = 0;
         for (LengthUnit unit : LengthUnit.values()) {
             long other = unit == own ? NumberText.NONE : number.nanometres(unit);
-            if (other > 0
-                    && isSensible(unit, number)
-                    && density(machine, slot, other) > profile.strayShare() / widest * 2) {
-                double likely = likelihood(machine, slot, other);
+            if (other > 0 && isSensible(unit, number) && density(row, other) > profile.strayShare() / widest * 2) {
+                double likely = likelihood(row, other);
                 double odds = asWritten == 0 ? Double.POSITIVE_INFINITY : profile.slipShare() * likely / asWritten;
                 if (odds > 1 && likely > likeliest) {
                     likeliest = likely;
@@ -79,7 +78,7 @@ final class Plausibility {
 
     /** The unit in which a bare number fits a slot, where it is far likelier than in every other; {@code null} where there is none. */
     @Nullable
-    Slip unit(MachineState machine, int slot, NumberText number) {
+    Slip unit(RowReading row, NumberText number) {
         Slip best = null;
         double likeliest = 0;
         double next = 0;
@@ -88,7 +87,7 @@ final class Plausibility {
             if (size <= 0) {
                 continue;
             }
-            double likely = likelihood(machine, slot, size);
+            double likely = likelihood(row, size);
             if (likely > likeliest) {
                 next = likeliest;
                 likeliest = likely;
@@ -100,14 +99,14 @@ final class Plausibility {
         double odds = next == 0 ? Double.POSITIVE_INFINITY : likeliest / next;
         return best == null
                         || odds * profile.strayShare() < 1
-                        || !strays(machine, slot, best.nanometres).isEmpty()
+                        || !strays(row, best.nanometres).isEmpty()
                 ? null
                 : new Slip(best.unit, best.nanometres, odds);
     }
 
     /** How likely a length is for a slot, on a scale on which lengths in different units compare. */
-    private double likelihood(MachineState machine, int slot, long nanometres) {
-        return density(machine, slot, nanometres) * Math.abs(nanometres) * leafShare(machine, nanometres);
+    private double likelihood(RowReading row, long nanometres) {
+        return density(row, nanometres) * Math.abs(nanometres) * leafShare(row.machine, nanometres);
     }
 
     /** Whole numbers of small units only: nobody writes 0.12 hundredths. */
@@ -116,26 +115,28 @@ final class Plausibility {
     }
 
     /** What speaks against a size: neither near the window nor near what was left last, or no leaf that is owned; empty where nothing does. */
-    String strays(MachineState machine, int slot, long nanometres) {
-        EngineView view = machine.view;
-        boolean near = nanometres >= view.low(slot) - margin && nanometres <= view.high(slot) + margin;
-        boolean asLast = isKnown(machine, slot)
-                && nanometres >= machine.lastLow[slot] - 2 * scatter
-                && nanometres <= machine.lastHigh[slot] + 2 * scatter;
+    String strays(RowReading row, long nanometres) {
+        EngineView view = row.machine.view;
+        boolean near = nanometres >= view.low(row.slot) - margin && nanometres <= view.high(row.slot) + margin;
+        Left left = known(row);
+        boolean asLast =
+                left != null && nanometres >= left.low() - 2 * scatter && nanometres <= left.high() + 2 * scatter;
         boolean owned = !view.knowsLeaves() || view.ownsLeaf(nanometres);
         String away = near || asLast
                 ? ""
-                : "it is not near the window" + (isKnown(machine, slot) ? ", nor near what the visit before left" : "");
+                : "it is not near the window" + (left != null ? ", nor near what the visit before left" : "");
         return away + (owned ? "" : (away.isEmpty() ? "it is" : " and") + " no leaf of the set");
     }
 
     /** What a likelihood goes by. */
-    String grounds(MachineState machine, int slot) {
-        return "the window" + (isKnown(machine, slot) ? " and what the visit before left" : "");
+    String grounds(RowReading row) {
+        return "the window" + (known(row) != null ? " and what the visit before left" : "");
     }
 
-    private static boolean isKnown(MachineState machine, int slot) {
-        return machine.lastLow[slot] != Span.NO_LOW && machine.lastHigh[slot] != Span.NO_HIGH;
+    /** What the visit before left, where both its ends are known. */
+    private static @Nullable Left known(RowReading row) {
+        Left left = row.leftBefore();
+        return left != null && left.isBetween() ? left : null;
     }
 
     /** How much less likely a size is for being no leaf that is owned, or thinner than leaves are made. */
@@ -146,11 +147,11 @@ final class Plausibility {
     }
 
     /** How many times better two readings fit the other way round. */
-    double swapOdds(MachineState machine, RowReading a, RowReading b) {
+    double swapOdds(RowReading a, RowReading b) {
         long ofA = a.found.middle();
         long ofB = b.found.middle();
-        double straight = density(machine, a.slot, ofA) * density(machine, b.slot, ofB);
-        double swapped = density(machine, a.slot, ofB) * density(machine, b.slot, ofA);
+        double straight = density(a, ofA) * density(b, ofB);
+        double swapped = density(a, ofB) * density(b, ofA);
         return straight == 0 ? (swapped == 0 ? 1 : Double.POSITIVE_INFINITY) : swapped / straight;
     }
 }

@@ -35,13 +35,15 @@ import java.util.function.Function;
  *       likely wrong, name its place where {@link ValidationRun#from} was told it, and what date or usage would mend it.
  * </ul>
  *
- * <p>What is accepted always has an order, so that it is accepted again in another run. Held are at most the rows of five visits of a
- * machine, and of no more machines than {@link ValidationProfile#mostOpenVisits()}; of the one that was quiet for longest they are
- * told then. Within a visit that is on hold a wrong value that fits between its neighbours is not noticed.
+ * <p>What is accepted always has an order, so that it is accepted again in another run. A row that was rejected for what it stood
+ * against is judged anew where that is rejected itself soon after. Held are at most the rows of eight visits of a machine, and of no
+ * more machines than {@link ValidationProfile#mostOpenVisits()}; of the one that was quiet for longest they are told then. Within a
+ * visit that is on hold a wrong value that fits between its neighbours is not noticed.
  *
- * <p>A run remembers, of each machine, a bounded number of visits: their days, the counter, a row, a fingerprint of 32 bits of each reading,
- * and what was left last. A reading that is there already is told by its fingerprint. Two readings of one gap and day that differ have
- * the same one about once in four thousand million times.
+ * <p>A run remembers, of each machine, a bounded number of visits: their days, the counter, a row, a fingerprint of 32 bits of each
+ * reading and what it left. A row is held against what the visit before its own left, so that it makes no difference which later
+ * visits are known. A reading that is there already is told by its fingerprint. Two readings of one gap and day that differ have the
+ * same one about once in four thousand million times.
  */
 public final class ReadingValidator {
     private final Function<String, Optional<ImportedMachine>> machines;

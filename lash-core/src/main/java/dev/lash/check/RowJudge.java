@@ -36,6 +36,7 @@ final class RowJudge {
     private final Plausibility plausibility;
     private final NumberText number = new NumberText();
     private final KnownLengths lengths = new KnownLengths();
+    private final Claims readingClaims = new Claims();
 
     /** The rows of a visit mostly say the same date and usage, so that the last ones are kept with what they were read as. */
     private String lastDate = "";
@@ -504,7 +505,7 @@ final class RowJudge {
 
     private void readings(RowReading row) {
         ReadingRecord record = row.record;
-        Claims claims = new Claims(row.machine.view);
+        Claims claims = readingClaims.begin(row.machine.view);
         boolean any = false;
         String trials = record.text(ReadingField.TRIALS);
         if (!trials.isBlank()) {
@@ -826,7 +827,7 @@ final class RowJudge {
         if (!sized && alone && !usual) {
             long asWritten =
                     nanometres == NumberText.NONE ? Length.ofMillimetres("1000").nanometres() : nanometres;
-            Plausibility.Slip slip = plausibility.slip(row.machine, row.slot, number, unit, asWritten);
+            Plausibility.Slip slip = plausibility.slip(row, number, unit, asWritten);
             if (slip != null) {
                 slip(row, field, text, slip);
                 if (!row.hasError() && nanometres != NumberText.NONE) {
@@ -845,7 +846,7 @@ final class RowJudge {
 
     private void slip(RowReading row, ReadingField field, String text, Plausibility.Slip slip) {
         boolean other = slip.unit() == LengthUnit.MILLIMETRE || slip.unit() == LengthUnit.INCH;
-        String strays = plausibility.strays(row.machine, row.slot, slip.nanometres());
+        String strays = plausibility.strays(row, slip.nanometres());
         add(
                 row,
                 other ? ImportCode.OTHER_UNIT : ImportCode.WHOLE_HUNDREDTHS,
@@ -860,7 +861,7 @@ final class RowJudge {
                         field,
                         corrected(row, text, slip),
                         rounded(slip.odds()) + " times likelier in " + words(slip.unit()) + ", by "
-                                + plausibility.grounds(row.machine, row.slot)
+                                + plausibility.grounds(row)
                                 + (strays.isEmpty() ? "" : "; but " + strays),
                         slip.odds()));
     }
@@ -913,15 +914,15 @@ final class RowJudge {
 
     /** The unit in which a bare number fits the valve, where it fits in no other. */
     private @Nullable Correction likelyUnit(RowReading row, ReadingField field, String text) {
-        Plausibility.Slip slip = plausibility.unit(row.machine, row.slot, number);
+        Plausibility.Slip slip = plausibility.unit(row, number);
         if (slip == null) {
             return null;
         }
         return new Correction(
                 field,
                 corrected(row, text, slip),
-                "fits in " + words(slip.unit()) + ", by " + plausibility.grounds(row.machine, row.slot) + "; "
-                        + rounded(slip.odds()) + " times likelier than in any other unit",
+                "fits in " + words(slip.unit()) + ", by " + plausibility.grounds(row) + "; " + rounded(slip.odds())
+                        + " times likelier than in any other unit",
                 slip.odds());
     }
 
@@ -973,6 +974,13 @@ final class RowJudge {
         }
         int before = machine.before(row.day);
         int after = before < visits && machine.day(before) == row.day ? before + 1 : before;
+        if (after > before) {
+            long most = mostPerDay(row);
+            if (row.usageKey < machine.usage(before) - most || row.usageKey > machine.leastUsage(before) + most) {
+                long far = row.usageKey < machine.usage(before) ? machine.usage(before) : machine.leastUsage(before);
+                apart(row, far, place(machine, before));
+            }
+        }
         if (after < visits && row.usageKey > machine.leastUsage(after)) {
             row.opponent = machine.day(after);
             add(
@@ -1122,7 +1130,7 @@ final class RowJudge {
         int days = row.day - machine.day(before);
         double done = row.usageKey - machine.usage(before);
         Usage.Unit unit = requireNonNull(row.counter).unit();
-        double day = (unit.isDistance() ? profile.kilometresPerDay() : profile.hoursPerDay()) * 1e6;
+        double day = mostPerDay(row);
         double most = day * Math.max(days, 1);
         // an own average needs a year and three visits at least
         int own = machine.day(before) - machine.day(0);
@@ -1146,6 +1154,26 @@ final class RowJudge {
         }
     }
 
+    /** The most that a machine does in a day, in millionths of a kilometre or an hour. */
+    long mostPerDay(RowReading row) {
+        boolean distance = requireNonNull(row.counter).unit().isDistance();
+        return (distance ? profile.kilometresPerDay() : profile.hoursPerDay()) * 1_000_000L;
+    }
+
+    /** Doubts a usage that is more than a day's away from that of another row of the same day. */
+    void apart(RowReading row, long usage, String where) {
+        add(
+                row,
+                ImportCode.USAGE_DIFFERS,
+                ReadingField.USAGE,
+                row.record.text(ReadingField.USAGE),
+                "is more than a day's use away from " + counter(row, usage) + " on the same day (" + where + ")",
+                "counters of one day within "
+                        + requireNonNull(row.counter).ofKey(mostPerDay(row)).usage() + " of each other",
+                "look up what the counter showed, and correct the wrong one of the two; look for a digit too many",
+                null);
+    }
+
     private static double average(MachineState machine, int from, int to) {
         return (machine.usage(to) - machine.usage(from)) / (double) (machine.day(to) - machine.day(from));
     }
@@ -1157,23 +1185,21 @@ final class RowJudge {
         if (view.hasShims && row.fitted > 0 && row.shim > 0) {
             arithmetic(row);
         }
-        if (machine.lastDay[slot] > row.day) {
-            return;
-        }
-        long lastShim = machine.lastShim[slot];
-        if (row.shim > 0 && lastShim > 0 && row.shim != lastShim) {
+        long lastShim = row.shim > 0 ? machine.shimBefore(row.day, slot) : 0;
+        if (lastShim > 0 && row.shim != lastShim) {
             // a size that is not made was doubted when it was fitted
             if (view.isShimMade(slot, lastShim) && !machine.isFittedByRejected(slot, row.shim, row.day)) {
                 otherShim(row, lastShim);
             }
             return;
         }
-        boolean grew = machine.lastHigh[slot] != Span.NO_HIGH
-                && row.found.hasLow()
-                && row.found.low() - machine.lastHigh[slot]
-                        > profile.loosening().nanometres();
+        Left left = row.leftBefore();
+        if (left == null || left.high() == Span.NO_HIGH || !row.found.hasLow()) {
+            return;
+        }
+        boolean grew = row.found.low() - left.high() > profile.loosening().nanometres();
         if (grew && view.gap(slot) != Gap.CLOSER && !machine.isAdjustedByRejected(slot, row.day)) {
-            loosened(row, machine.lastHigh[slot]);
+            loosened(row, left.high());
         }
     }
 

@@ -3,6 +3,7 @@ package dev.lash.check;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /** A row while it is looked at. Used by one thread. */
@@ -39,11 +40,6 @@ final class RowReading {
     long leastBefore;
     int placeBefore;
     int partBefore;
-
-    int lastDayBefore;
-    long lastLowBefore;
-    long lastHighBefore;
-    long lastShimBefore;
 
     private boolean error;
     private List<ImportFinding> findings = List.of();
@@ -92,15 +88,20 @@ final class RowReading {
 
     /** Whether nothing is wrong with the row but that its date and usage do not fit another visit. */
     boolean isOnlyOutOfOrder() {
-        if (opponent == MachineState.NO_DAY) {
-            return false;
-        }
-        for (ImportFinding finding : findings) {
-            if (finding.severity() == Severity.ERROR && !isOfOrder(finding.code())) {
-                return false;
-            }
-        }
-        return true;
+        return opponent != MachineState.NO_DAY && errorsAre(RowReading::isOfOrder);
+    }
+
+    /** Whether nothing is wrong with the row but what it is held against in other rows: one of these may turn out to be the wrong one. */
+    boolean isOnlyUnlikeOthers() {
+        return errorsAre(
+                code -> isOfOrder(code) || code == ImportCode.USAGE_JUMP || code == ImportCode.DUPLICATE_DIFFERS);
+    }
+
+    private boolean errorsAre(Predicate<ImportCode> these) {
+        return findings.stream()
+                .filter(finding -> finding.severity() == Severity.ERROR)
+                .map(ImportFinding::code)
+                .allMatch(these);
     }
 
     private static boolean isOfOrder(ImportCode code) {
@@ -110,6 +111,12 @@ final class RowReading {
     /** Whether the row has a date that nothing speaks against. */
     boolean isDateTrusted() {
         return dated && findings.stream().noneMatch(finding -> isOfOrder(finding.code()));
+    }
+
+    /** What the slot was left with before this row; where the row has no date, what it was left with last. */
+    @Nullable
+    Left leftBefore() {
+        return machine.leftBefore(dated ? day : Integer.MAX_VALUE, slot);
     }
 
     /** Whether another row has the later date and less on the counter, or the other way round. */

@@ -7,6 +7,7 @@ import dev.lash.check.RowOutcome.Fate;
 import dev.lash.engine.Gap;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -36,6 +37,7 @@ public final class ValidationRun {
     private final Set<ImportCode> corrections;
     private final Map<String, MachineState> states = new HashMap<>();
     private final Map<ImportedMachine, EngineView> views = new HashMap<>();
+    private final Left.Pool pool = new Left.Pool();
     private final RowBefore before = new RowBefore();
 
     /** What the row before was about: rows mostly come machine by machine. */
@@ -103,8 +105,8 @@ public final class ValidationRun {
         RowReading row = new RowReading(record, original, machine);
         row.addAll(dealtWith);
         boolean dated = judge.date(row);
-        if (dated && !machine.open.isEmpty() && machine.openDay != row.day) {
-            // what is held against the visit before needs that visit complete
+        while (dated && !machine.open.isEmpty() && machine.openDay != row.day) {
+            // what is held against the visit before needs that visit complete; rows judged anew may open another one
             close(machine);
         }
         judge.judge(row, dated);
@@ -122,6 +124,9 @@ public final class ValidationRun {
             reject(row);
             if (row.isOnlyOutOfOrder()) {
                 standAgainst(machine, row);
+            } else if (row.isOnlyUnlikeOthers()) {
+                keepLate(machine, List.of(row));
+                hold(machine);
             } else {
                 tell(row);
             }
@@ -164,14 +169,43 @@ public final class ValidationRun {
 
     /** Tells the rows that were held: they stand. */
     private void release(MachineState machine) {
+        judgeLate(machine);
+        if (!machine.open.isEmpty()) {
+            close(machine);
+        }
         holding.remove(machine);
-        tellAgainst(machine);
+        machine.takeAgainst().forEach(this::tell);
+        machine.takeLate().forEach(this::tell);
         machine.takeHeld().forEach(visit -> visit.forEach(this::tell));
+        machine.trim();
     }
 
-    private void tellAgainst(MachineState machine) {
-        List<RowReading> rows = machine.takeAgainst();
-        rows.forEach(this::tell);
+    /** Keeps rows that are rejected for what they stood against, until that is rejected itself; only the last of them. */
+    private void keepLate(MachineState machine, List<RowReading> rows) {
+        for (RowReading row : rows) {
+            machine.late = MachineState.with(machine.late, row);
+        }
+        int mostRows = MachineState.MOST_HELD * machine.view.slots();
+        while (machine.late.size() > mostRows) {
+            tell(machine.late.remove(0));
+        }
+    }
+
+    /** Judges such rows anew where something that rows may have stood against was rejected since. */
+    private void judgeLate(MachineState machine) {
+        if (machine.isLateDue) {
+            machine.isLateDue = false;
+            anew(machine.takeLate());
+        }
+    }
+
+    /** Judges rejected rows as if they came now. */
+    private void anew(List<RowReading> rows) {
+        for (RowReading row : rows) {
+            row.machine.takeRejectionBack(row);
+            List<ImportFinding> dealtWith = row.dealtWith();
+            take(row.record, row.original, dealtWith, dealtWith.size());
+        }
     }
 
     /** Holds a row that only its date or usage speaks against, until the next visit has spoken. */
@@ -189,17 +223,13 @@ public final class ValidationRun {
                 : isOddInItsVisit(machine, row);
         if (odd) {
             // judged anew: without the visit that they stood against, or with that visit named
-            for (RowReading again : machine.takeAgainst()) {
-                machine.takeRejectionBack(again);
-                List<ImportFinding> dealtWith = again.dealtWith();
-                take(again.record, again.original, dealtWith, dealtWith.size());
-            }
+            anew(machine.takeAgainst());
             return;
         }
         List<RowReading> against = machine.against;
         int mostRows = 2 * machine.view.slots();
         while (against.size() > mostRows || isThirdDay(against)) {
-            tell(against.remove(0));
+            keepLate(machine, List.of(against.remove(0)));
         }
         hold(machine);
     }
@@ -234,7 +264,7 @@ public final class ValidationRun {
             return null;
         }
         EngineView view = view(machine);
-        MachineState state = new MachineState(name, view);
+        MachineState state = new MachineState(name, view, pool);
         states.put(name, state);
         return state;
     }
@@ -303,6 +333,7 @@ public final class ValidationRun {
         if (visit.size() > 1 && swapped(visit) && corrections.contains(ImportCode.ROLES_SWAPPED)) {
             visit = corrected(visit);
         }
+        apart(visit);
         missingValves(machine, visit);
         boolean any = false;
         for (RowReading row : visit) {
@@ -313,15 +344,39 @@ public final class ValidationRun {
                 any = true;
             }
         }
-        if (any) {
+        if (any && !machine.against.isEmpty()) {
             // a visit that agrees with what is remembered decides against those that do not
-            tellAgainst(machine);
+            keepLate(machine, machine.takeAgainst());
         }
         machine.held = MachineState.with(machine.held, visit);
         if (machine.held.size() > MachineState.MOST_HELD) {
             machine.held.remove(0).forEach(this::tell);
         }
         hold(machine);
+        judgeLate(machine);
+    }
+
+    /** Doubts the rows whose counter is more than a day's use away from that of half the rows of the visit. */
+    private void apart(List<RowReading> visit) {
+        long usage = visit.get(0).usageKey;
+        if (visit.stream().allMatch(row -> row.usageKey == usage)) {
+            return;
+        }
+        List<RowReading> apart = visit.stream()
+                .filter(row ->
+                        2 * visit.stream().filter(other -> isNear(row, other)).count() <= visit.size())
+                .toList();
+        for (RowReading row : apart) {
+            RowReading other = visit.stream()
+                    .filter(o -> !isNear(row, o))
+                    .max(Comparator.comparing(o -> !apart.contains(o)))
+                    .orElseThrow();
+            judge.apart(row, other.usageKey, "row " + other.record.row());
+        }
+    }
+
+    private boolean isNear(RowReading row, RowReading other) {
+        return Math.abs(row.usageKey - other.usageKey) <= judge.mostPerDay(row);
     }
 
     /** Says which pairs of readings fit much better the other way round. */
@@ -334,7 +389,7 @@ public final class ValidationRun {
             }
             for (RowReading b : visit) {
                 if (b.slot == opposite && !isUsual(a, b)) {
-                    double odds = judge.plausibility().swapOdds(a.machine, a, b);
+                    double odds = judge.plausibility().swapOdds(a, b);
                     if (odds >= profile.swapOdds()) {
                         swapped(a, b, odds);
                         swapped(b, a, odds);
@@ -498,6 +553,7 @@ public final class ValidationRun {
             return false;
         }
         machine.held.forEach(visit -> visit.removeAll(odd));
+        machine.isLateDue = !machine.late.isEmpty();
         for (RowReading row : odd) {
             judge.oddOneOut(row, one, other);
             reject(row);

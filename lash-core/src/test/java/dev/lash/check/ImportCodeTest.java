@@ -35,6 +35,7 @@ class ImportCodeTest {
                         "roles-swapped error confirmable",
                         "usage-backwards error",
                         "usage-jump error confirmable",
+                        "usage-differs doubt confirmable",
                         "other-counter error",
                         "date-in-future error",
                         "date-out-of-order error",

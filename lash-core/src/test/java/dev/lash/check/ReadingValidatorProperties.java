@@ -50,8 +50,9 @@ class ReadingValidatorProperties {
         ReadingRule rule = guarded
                 ? ReadingRule.guarded(Length.ofMillimetres("0.006"), Length.ofMillimetres("0.003"))
                 : ReadingRule.simple();
-        Claims claims = new Claims(
-                new EngineView(new ImportedMachine(School.generatorEngine().build(), null, rule)));
+        Claims claims = new Claims()
+                .begin(new EngineView(
+                        new ImportedMachine(School.generatorEngine().build(), null, rule)));
         for (Trial trial : trials) {
             claims.add(
                     ReadingField.TRIALS,

@@ -432,6 +432,50 @@ class ReadingValidatorTest {
                 .containsExactly(ImportCode.OTHER_COUNTER, ImportCode.OTHER_COUNTER);
     }
 
+    /** Which of two is wrong, a third row of the day tells; without it both are doubted. */
+    @Test
+    void countersOfOneDayAreHeldAgainstEachOther() {
+        List<RowOutcome> two = run(
+                row(1, "2031-03-01", "100 h", "1-in-1", "0.06", "0.07"),
+                row(2, "2031-03-01", "130 h", "1-ex-1", "0.12", "0.15"));
+        assertThat(codes(two)).containsExactly(ImportCode.USAGE_DIFFERS, ImportCode.USAGE_DIFFERS);
+        assertThat(two).allMatch(outcome -> outcome.fate() == Fate.ACCEPTED);
+        assertThat(two.get(0).findings()).singleElement().satisfies(f -> {
+            assertThat(f.value()).isEqualTo("100 h");
+            assertThat(f.problem()).isEqualTo("is more than a day's use away from 130 h on the same day (row 2)");
+            assertThat(f.expected()).isEqualTo("counters of one day within 24 h of each other");
+        });
+        assertThat(codes(run(
+                        row(1, "2031-03-01", "100 h", "1-in-1", "0.06", "0.07"),
+                        row(2, "2031-03-01", "124 h", "1-ex-1", "0.12", "0.15"))))
+                .isEmpty();
+
+        List<RowOutcome> four = run(
+                row(1, "2031-03-01", "500 h", "1-in-1", "0.06", "0.07"),
+                row(2, "2031-03-01", "500 h", "1-ex-1", "0.12", "0.15"),
+                row(3, "2031-03-01", "9999 h", "2-in-1", "0.06", "0.07"),
+                row(4, "2031-03-01", "500 h", "2-ex-1", "0.12", "0.15"));
+        assertThat(codes(four)).containsExactly(ImportCode.USAGE_DIFFERS);
+        assertThat(four.stream()
+                        .flatMap(o -> o.findings().stream())
+                        .filter(f -> f.code() == ImportCode.USAGE_DIFFERS)
+                        .map(ImportFinding::row))
+                .containsExactly(3L);
+    }
+
+    /** The rows of a visit may come apart, and its counter is remembered. */
+    @Test
+    void aCounterIsHeldAgainstTheRestOfItsDayLater() {
+        List<RowOutcome> outcomes = run(
+                row(1, "2031-03-01", "100 h", "1-in-1", "0.06", "0.07"),
+                row(2, "2031-05-01", "140 h", "1-in-1", "0.06", "0.07"),
+                row(3, "2031-03-01", "139 h", "1-ex-1", "0.12", "0.15"));
+        RowOutcome late =
+                outcomes.stream().filter(o -> o.record().row() == 3).findFirst().orElseThrow();
+        assertThat(late.findings().stream().map(ImportFinding::code))
+                .containsExactly(ImportCode.USAGE_DIFFERS, ImportCode.EARLIER_VISIT, ImportCode.VALVES_NOT_READ);
+    }
+
     @Test
     void swappedRolesAreSeenByBothReadings() {
         ReadingRecord in = row(1, "2031-04-02", "640", "1-in-1", "0.15", "0.20");

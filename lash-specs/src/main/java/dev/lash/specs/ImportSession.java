@@ -11,6 +11,7 @@ import dev.lash.check.ReadingRecord;
 import dev.lash.check.ReadingValidator;
 import dev.lash.check.RowOutcome;
 import dev.lash.check.RowOutcome.Fate;
+import dev.lash.check.Severity;
 import dev.lash.check.ValidationRun;
 import dev.lash.engine.Gap;
 import dev.lash.measure.Length;
@@ -311,7 +312,12 @@ public final class ImportSession {
             knowing = false;
             RowOutcome first = refused;
             if (first != null) {
-                throw unknown(source, first.findings().get(0));
+                throw unknown(
+                        source,
+                        first.findings().stream()
+                                .filter(finding -> finding.severity() == Severity.ERROR)
+                                .findFirst()
+                                .orElse(first.findings().get(0)));
             }
         }
 
