@@ -58,6 +58,15 @@ public final class ReadingRecord implements Serializable {
         return row;
     }
 
+    /** How many characters the texts have together. */
+    int length() {
+        int length = 0;
+        for (String cell : cells) {
+            length += cell.length();
+        }
+        return length;
+    }
+
     /** {@return the texts of all columns} */
     public List<String> cells() {
         return List.of(cells);

@@ -30,6 +30,9 @@ public final class ValidationRun {
     private static final int MOST_NAME = 200;
     private static final int MOST_CORRECTIONS = 8;
 
+    /** How many characters the rows on hold may have together: long remarks are not to fill the memory. */
+    private static final long MOST_HELD_TEXT = 1 << 24;
+
     private final Function<String, Optional<ImportedMachine>> machines;
     private final ValidationProfile profile;
     private final Consumer<RowOutcome> outcomes;
@@ -54,6 +57,9 @@ public final class ValidationRun {
 
     /** Machines with rows on hold, the one that was quiet for longest in front. */
     private final LinkedHashMap<MachineState, Boolean> holding = new LinkedHashMap<>(16, 0.75f, true);
+
+    /** The characters of the rows that were taken and not told. */
+    private long heldText;
 
     ValidationRun(
             Function<String, Optional<ImportedMachine>> machines,
@@ -84,7 +90,22 @@ public final class ValidationRun {
      * @param record the row
      */
     public void accept(ReadingRecord record) {
+        heldText += record.length();
         take(record, record, List.of(), 0);
+        if (heldText > MOST_HELD_TEXT) {
+            bound();
+        }
+    }
+
+    /** Tells rows early where those that are held have too many characters, of the machine first that was quiet for longest. */
+    private void bound() {
+        while (heldText > MOST_HELD_TEXT && !(holding.isEmpty() && open.isEmpty())) {
+            if (holding.isEmpty()) {
+                close(open.iterator().next());
+            } else {
+                release(holding.keySet().iterator().next());
+            }
+        }
     }
 
     private void take(ReadingRecord record, ReadingRecord original, List<ImportFinding> dealtWith, int times) {
@@ -281,6 +302,7 @@ public final class ValidationRun {
 
     private void noMachine(ReadingRecord record, String name) {
         boolean missing = name.isBlank();
+        heldText -= record.length();
         outcomes.accept(new RowOutcome(
                 record,
                 Fate.REJECTED,
@@ -487,6 +509,7 @@ public final class ValidationRun {
     }
 
     private void tell(RowReading row) {
+        heldText -= row.original.length();
         Fate fate = row.hasError() ? Fate.REJECTED : row.duplicate ? Fate.DUPLICATE : Fate.ACCEPTED;
         outcomes.accept(new RowOutcome(
                 row.original, fate, fate == Fate.ACCEPTED ? new ImportedReading(row) : null, row.findings()));

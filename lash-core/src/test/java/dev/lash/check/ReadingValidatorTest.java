@@ -432,6 +432,24 @@ class ReadingValidatorTest {
                 .containsExactly(ImportCode.OTHER_COUNTER, ImportCode.OTHER_COUNTER);
     }
 
+    /** Rows on hold are bounded by their text too, and each is told once. */
+    @Test
+    void longRemarksAreNotHeldForLong() {
+        String remark = "x".repeat(60_000);
+        List<Long> told = new ArrayList<>();
+        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
+        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
+                .begin(outcome -> told.add(outcome.record().row()));
+        for (int i = 1; i <= 600; i++) {
+            run.accept(row(i, "2031-03-01", "100 h", "1-in-1", "0.06", "0.07")
+                    .with(ReadingField.MACHINE, "Generator " + i)
+                    .with(ReadingField.CONFIRMED, remark));
+            assertThat(i - told.size()).isLessThanOrEqualTo((1 << 24) / remark.length());
+        }
+        run.finish();
+        assertThat(told).hasSize(600).doesNotHaveDuplicates();
+    }
+
     /** Which of two is wrong, a third row of the day tells; without it both are doubted. */
     @Test
     void countersOfOneDayAreHeldAgainstEachOther() {

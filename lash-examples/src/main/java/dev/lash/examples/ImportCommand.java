@@ -296,6 +296,7 @@ final class ImportCommand implements Callable<Integer> {
         try (SideFiles side = new SideFiles(path);
                 InputStream stream = new BufferedInputStream(Files.newInputStream(path), 1 << 16)) {
             if (ending.endsWith(".json")) {
+                side.keepWhole();
                 byte[] document = stream.readNBytes(MOST_SHEET + 1);
                 try {
                     session.sheet(reader.read(file, new ByteArrayInputStream(document)), side);

@@ -48,6 +48,7 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
     private @Nullable Path rejectedPath;
     private @Nullable Path findingsPath;
     private boolean asBefore;
+    private boolean whole;
 
     SideFiles(Path file) {
         this.file = file;
@@ -87,6 +88,11 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
         findings.add(finding.row(), ImportSummary.line(finding, fate));
     }
 
+    /** Says that the file is one document, which is kept byte for byte where it is rejected. */
+    void keepWhole() {
+        whole = true;
+    }
+
     /** Where the rejected rows are, or {@code null} where there are none. */
     @Nullable
     Path rejectedPath() {
@@ -115,7 +121,7 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
             int last = highest;
             number = last > own && !hasRejected(last) ? last : last + 1;
         } else {
-            Path fresh = write(rejected, header);
+            Path fresh = whole ? copy() : write(rejected, header);
             try {
                 number = number(fresh);
                 rejectedPath = rejectedFile(number);
@@ -190,8 +196,16 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
         }
     }
 
+    private Path part() {
+        return file.resolveSibling("." + stem + ".rejected.part");
+    }
+
+    private Path copy() throws IOException {
+        return Files.copy(file, part(), StandardCopyOption.REPLACE_EXISTING);
+    }
+
     private Path write(RowOrder lines, @Nullable String first) throws IOException {
-        Path fresh = file.resolveSibling("." + stem + ".rejected.part");
+        Path fresh = part();
         try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(fresh))) {
             if (first != null) {
                 out.write((first + System.lineSeparator()).getBytes(StandardCharsets.UTF_8));

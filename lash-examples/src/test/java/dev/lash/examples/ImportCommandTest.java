@@ -303,6 +303,11 @@ class ImportCommandTest {
         assertThat(broken.code()).isEqualTo(1);
         assertThat(broken.out()).contains("broken-row: 1");
         assertThat(folder.resolve("broken.rejected.json")).content().startsWith("{");
+
+        Path odd = folder.resolve("odd.json");
+        Files.write(odd, new byte[] {'{', (byte) 0xE9, '}', '\r', '\n'});
+        assertThat(ProgramRun.of("", "import", odd.toString()).code()).isEqualTo(1);
+        assertThat(folder.resolve("odd.rejected.json")).hasSameBinaryContentAs(odd);
     }
 
     private String copy(String sheet) throws IOException {

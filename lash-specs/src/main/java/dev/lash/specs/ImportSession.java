@@ -240,9 +240,10 @@ public final class ImportSession {
     }
 
     /**
-     * Imports one document that cannot be read as a check sheet: it is one rejected row, and the side file is the document itself.
+     * Imports one document that cannot be read as a check sheet: it is one rejected row, whose line in the side file is the
+     * document. Bytes of it that are no UTF-8 are lost in that line: where they count, copy the document instead.
      *
-     * @param document the document in UTF-8
+     * @param document the document
      * @param why why it cannot be read
      * @param output where it goes
      * @throws IOException if it cannot be written
