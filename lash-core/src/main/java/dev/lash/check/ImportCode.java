@@ -361,17 +361,29 @@ public enum ImportCode {
      */
     LOOSENED(Severity.DOUBT, true),
     /**
-     * Gaps of the engine have no row in this visit.
+     * Gaps of the engine have no accepted row in this visit.
      *
      * <p>Seen from: the engine and the rows of the visit.
      *
      * <p>Example: three of four valves.
      *
-     * <p>Mend: nothing, unless rows were lost.
+     * <p>Mend: nothing, unless rows were lost or rejected.
      *
-     * <p>False alarms: Rows of a visit that do not stand together may be taken for two visits.
+     * <p>False alarms: Rows of a visit that do not stand next to each other in the rows of their machine are taken for several visits.
      */
     VALVES_NOT_READ(Severity.NOTE, false),
+    /**
+     * The visit is older than all that are remembered of the machine, and others were forgotten: it may have been imported already.
+     *
+     * <p>Seen from: the accepted visits of the machine, of which a {@linkplain ValidationProfile#mostVisits() bounded number} is remembered.
+     *
+     * <p>Example: a file of decades of daily readings that is imported again.
+     *
+     * <p>Mend: raise mostVisits in the profile.
+     *
+     * <p>False alarms: A visit that never was imported; confirm it.
+     */
+    BEFORE_MEMORY(Severity.ERROR, true),
     /**
      * The visit is older than one that was imported before it, and fits in.
      *

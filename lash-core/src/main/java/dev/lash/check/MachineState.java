@@ -42,6 +42,9 @@ final class MachineState {
     /** Whether something was rejected that these may have stood against. */
     boolean isLateDue;
 
+    /** Whether they are being judged anew. */
+    boolean isSettling;
+
     /** The days of visits that were told already, and that two later ones which agree stand against; made with the first of them. */
     private @Nullable Set<Integer> suspects;
 
@@ -56,6 +59,9 @@ final class MachineState {
 
     /** Visits in the order of their days. */
     private int visits;
+
+    /** Whether older ones were forgotten. */
+    private boolean forgetful;
 
     /** The counter of a remembered reading: all of them are of its kind. */
     private @Nullable Counter counter;
@@ -148,6 +154,11 @@ final class MachineState {
         suspects.add(day);
     }
 
+    /** Whether a visit of this day would be older than all that are remembered, and others were forgotten. */
+    boolean isForgotten(int day) {
+        return forgetful && (visits == 0 || day < days[0]);
+    }
+
     private boolean isDay(int visit, int day) {
         return visit < visits && days[visit] == day;
     }
@@ -194,11 +205,11 @@ final class MachineState {
 
     /** How many remembered visits are before a day. */
     int before(int day) {
-        int i = visits;
-        while (i > 0 && days[i - 1] >= day) {
-            i--;
+        if (visits == 0 || days[visits - 1] < day) {
+            return visits;
         }
-        return i;
+        int place = Arrays.binarySearch(days, 0, visits, day);
+        return place < 0 ? -place - 1 : place;
     }
 
     int visits() {
@@ -295,6 +306,7 @@ final class MachineState {
         row.leastBefore = fresh ? Long.MAX_VALUE : leastUsage(visit);
         if (fresh) {
             if (visits >= mostVisits) {
+                forgetful = true;
                 if (visit == 0) {
                     return;
                 }

@@ -522,7 +522,7 @@ final class RowJudge {
             found = clearance(row, ReadingField.CLEARANCE, clearance, found);
         }
         if (!any) {
-            missing(row, ReadingField.CLEARANCE, "");
+            missing(row, readingField(record.layout()), "");
             return;
         }
         adjusted(row, record.text(ReadingField.ADJUSTED));
@@ -551,6 +551,21 @@ final class RowJudge {
         }
         row.found = found;
         possible(row, found, clearance.isBlank() ? claims.field() : ReadingField.CLEARANCE);
+    }
+
+    /** The column to fill in where nothing was read. */
+    private static ReadingField readingField(RecordLayout layout) {
+        for (ReadingField field : List.of(
+                ReadingField.CLEARANCE,
+                ReadingField.TRIALS,
+                ReadingField.GOES,
+                ReadingField.REFUSES,
+                ReadingField.DRAGS)) {
+            if (layout.findColumn(field).isPresent()) {
+                return field;
+            }
+        }
+        return ReadingField.CLEARANCE;
     }
 
     private void possible(RowReading row, Span found, ReadingField field) {
@@ -969,6 +984,19 @@ final class RowJudge {
     private void order(RowReading row, boolean counted) {
         MachineState machine = row.machine;
         int visits = machine.visits();
+        if (machine.isForgotten(row.day)) {
+            add(
+                    row,
+                    ImportCode.BEFORE_MEMORY,
+                    ReadingField.DATE,
+                    row.record.text(ReadingField.DATE),
+                    "is before the last " + profile.mostVisits()
+                            + " visits, and only these are remembered: the row may be" + " there already",
+                    "a date from " + LocalDate.ofEpochDay(machine.day(0)),
+                    "raise mostVisits in the profile",
+                    null);
+            return;
+        }
         if (visits == 0 || !counted) {
             return;
         }

@@ -29,7 +29,7 @@ import java.util.Set;
  * <tr><td>hoursPerDay</td><td>24</td><td>1 to 1 000 000</td></tr>
  * <tr><td>jumpFactor</td><td>10</td><td>above 1, at most 1 000 000 000</td></tr>
  * <tr><td>windowFactor</td><td>5</td><td>above 1, at most 1 000 000 000</td></tr>
- * <tr><td>mostVisits</td><td>1000</td><td>1 to 100 000</td></tr>
+ * <tr><td>mostVisits</td><td>10 000</td><td>1 to 100 000</td></tr>
  * <tr><td>mostOpenVisits</td><td>1000</td><td>1 to 1 000 000</td></tr>
  * <tr><td>corrections</td><td>none</td><td>codes; one whose findings offer no correction changes nothing</td></tr>
  * </table>
@@ -158,7 +158,7 @@ public record ValidationProfile(
                 24,
                 10,
                 5,
-                1000,
+                10_000,
                 1000,
                 Set.of());
     }

@@ -126,9 +126,10 @@ public final class ValidationRun {
         RowReading row = new RowReading(record, original, machine);
         row.addAll(dealtWith);
         boolean dated = judge.date(row);
-        while (dated && !machine.open.isEmpty() && machine.openDay != row.day) {
-            // what is held against the visit before needs that visit complete; rows judged anew may open another one
+        if (dated && !machine.open.isEmpty() && machine.openDay != row.day) {
+            // what is held against the visit before needs that visit complete
             close(machine);
+            settle(machine);
         }
         judge.judge(row, dated);
         if (row.hasError()) {
@@ -162,8 +163,11 @@ public final class ValidationRun {
                 judge.repeated(row, other);
                 if (row.hasError()) {
                     reject(row);
+                    keepLate(machine, List.of(row));
+                    hold(machine);
+                } else {
+                    tell(row);
                 }
-                tell(row);
                 return;
             }
         }
@@ -174,6 +178,7 @@ public final class ValidationRun {
         machine.open = MachineState.with(machine.open, row);
         if (machine.open.size() == machine.view.slots()) {
             close(machine);
+            settle(machine);
         } else if (open.size() > profile.mostOpenVisits()) {
             close(open.iterator().next());
         }
@@ -188,12 +193,8 @@ public final class ValidationRun {
         }
     }
 
-    /** Tells the rows that were held: they stand. */
+    /** Tells the rows that were held: they stand. Those of an open visit are not among them. */
     private void release(MachineState machine) {
-        judgeLate(machine);
-        if (!machine.open.isEmpty()) {
-            close(machine);
-        }
         holding.remove(machine);
         machine.takeAgainst().forEach(this::tell);
         machine.takeLate().forEach(this::tell);
@@ -212,12 +213,24 @@ public final class ValidationRun {
         }
     }
 
-    /** Judges such rows anew where something that rows may have stood against was rejected since. */
-    private void judgeLate(MachineState machine) {
-        if (machine.isLateDue) {
+    /**
+     * Judges such rows anew where something that rows may have stood against was rejected since, and closes their visits; to be called
+     * only while no visit of the machine is open, of which rows may follow. A row that is judged anew leads here again: the loop that
+     * is at work goes on then.
+     */
+    private void settle(MachineState machine) {
+        if (machine.isSettling) {
+            return;
+        }
+        machine.isSettling = true;
+        while (machine.isLateDue) {
             machine.isLateDue = false;
             anew(machine.takeLate());
+            if (!machine.open.isEmpty()) {
+                close(machine);
+            }
         }
+        machine.isSettling = false;
     }
 
     /** Judges rejected rows as if they came now. */
@@ -324,6 +337,7 @@ public final class ValidationRun {
         while (!open.isEmpty()) {
             close(open.iterator().next());
         }
+        List.copyOf(holding.keySet()).forEach(this::settle);
         while (!holding.isEmpty()) {
             release(holding.keySet().iterator().next());
         }
@@ -339,14 +353,17 @@ public final class ValidationRun {
      * @param machine the name of the machine
      */
     public void forget(String machine) {
-        MachineState state = states.remove(requireNonNull(machine, "machine").strip());
-        before.machine = null;
+        String name = requireNonNull(machine, "machine").strip();
+        MachineState state = states.get(name);
         if (state != null) {
             if (!state.open.isEmpty()) {
                 close(state);
             }
+            settle(state);
             release(state);
+            states.remove(name);
         }
+        before.machine = null;
     }
 
     private void close(MachineState machine) {
@@ -375,7 +392,6 @@ public final class ValidationRun {
             machine.held.remove(0).forEach(this::tell);
         }
         hold(machine);
-        judgeLate(machine);
     }
 
     /** Doubts the rows whose counter is more than a day's use away from that of half the rows of the visit. */
@@ -495,9 +511,9 @@ public final class ValidationRun {
                     ImportCode.VALVES_NOT_READ,
                     null,
                     String.join(", ", missing),
-                    missing.size() == 1 ? "has no row in this visit" : "have no row in this visit",
-                    "each valve of the engine",
-                    "nothing to do, unless rows were lost",
+                    missing.size() == 1 ? "has no accepted row in this visit" : "have no accepted row in this visit",
+                    "each valve of the engine, its rows next to each other",
+                    "nothing to do, unless rows were lost or rejected",
                     null);
         }
     }

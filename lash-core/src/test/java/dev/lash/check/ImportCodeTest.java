@@ -49,6 +49,7 @@ class ImportCodeTest {
                         "shim-arithmetic doubt confirmable",
                         "loosened doubt confirmable",
                         "valves-not-read note",
+                        "before-memory error confirmable",
                         "earlier-visit note");
     }
 

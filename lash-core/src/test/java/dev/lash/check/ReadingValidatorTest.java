@@ -432,6 +432,84 @@ class ReadingValidatorTest {
                 .containsExactly(ImportCode.OTHER_COUNTER, ImportCode.OTHER_COUNTER);
     }
 
+    /** What is forgotten is not added twice. */
+    @Test
+    void aVisitBeforeAllThatAreRememberedIsNotAcceptedBlindly() {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
+        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
+                .begin(outcomes::add);
+        ReadingRecord[] rows = new ReadingRecord[10_050];
+        for (int i = 0; i < rows.length; i++) {
+            String day = LocalDate.of(2000, 1, 1).plusDays(i).toString();
+            rows[i] = row(i + 1, day, i + " h", "1-in-1", "0.06", "0.07");
+            run.accept(rows[i]);
+        }
+        run.finish();
+        assertThat(outcomes).allMatch(o -> o.fate() == Fate.ACCEPTED).hasSize(rows.length);
+        outcomes.clear();
+        for (ReadingRecord row : rows) {
+            run.accept(row);
+        }
+        run.accept(rows[0].with(ReadingField.CONFIRMED, "before-memory"));
+        run.finish();
+        assertThat(outcomes.stream().filter(o -> o.fate() == Fate.DUPLICATE)).hasSize(10_000);
+        assertThat(outcomes.stream().filter(o -> o.fate() == Fate.REJECTED))
+                .hasSize(50)
+                .allMatch(o -> o.findings().get(0).code() == ImportCode.BEFORE_MEMORY);
+        assertThat(outcomes.stream().filter(o -> o.fate() == Fate.ACCEPTED)).hasSize(1);
+    }
+
+    /** So many machines that each makes the quietest be told: one by one, not one within the other. */
+    @Test
+    void manyMachinesAreTakenOneByOne() {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
+        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
+                .begin(outcomes::add);
+        for (int visit = 0; visit < 2; visit++) {
+            for (int i = 0; i < 1000; i++) {
+                run.accept(row(
+                                1 + i + 1000 * visit,
+                                "2031-0" + (3 + visit) + "-01",
+                                100 + visit + " h",
+                                "1-in-1",
+                                "0.06",
+                                "0.07")
+                        .with(ReadingField.MACHINE, "Generator " + i));
+            }
+        }
+        assertThat(outcomes).isEmpty();
+        run.accept(row(2001, "2031-03-01", "100 h", "1-in-1", "0.06", "0.07")
+                .with(ReadingField.MACHINE, "Generator 1000"));
+        run.accept(row(2002, "2031-04-01", "101 h", "1-in-1", "0.06", "0.07")
+                .with(ReadingField.MACHINE, "Generator 1000"));
+        assertThat(outcomes).hasSizeLessThan(4);
+        run.finish();
+        assertThat(outcomes).hasSize(2002).allMatch(o -> o.fate() == Fate.ACCEPTED);
+    }
+
+    /** What is judged anew is told before the machine is forgotten, and by what is known of it. */
+    @Test
+    void aForgottenMachineHasNoRowLeft() {
+        List<RowOutcome> outcomes = new ArrayList<>();
+        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
+        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
+                .begin(outcomes::add);
+        run.accept(row(1, "2032-06-26", "8588 h", "1-ex-1", "0.12", "0.15"));
+        run.accept(row(2, "2031-10-19", "8600 h", "1-in-1", "0.06", "0.07"));
+        run.accept(row(3, "2030-12-10", "8588 h", "1-in-1", "0.06", "0.07"));
+        run.accept(row(4, "2031-03-30", "8595 h", "1-in-1", "0.06", "0.07"));
+        run.forget("Generator");
+        assertThat(outcomes.stream()
+                        .filter(o -> o.fate() == Fate.ACCEPTED)
+                        .map(o -> o.record().row()))
+                .containsExactlyInAnyOrder(2L, 3L, 4L);
+        assertThat(outcomes).hasSize(4);
+        run.finish();
+        assertThat(outcomes).hasSize(4);
+    }
+
     /** Rows on hold are bounded by their text too, and each is told once. */
     @Test
     void longRemarksAreNotHeldForLong() {

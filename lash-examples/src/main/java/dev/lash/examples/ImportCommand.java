@@ -26,6 +26,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Clock;
@@ -34,6 +35,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -177,6 +179,14 @@ final class ImportCommand implements Callable<Integer> {
                 thresholds.withCorrections(corrections),
                 day());
         Progress progress = new Progress(bench, clock);
+        Set<Path> inputs = new HashSet<>();
+        for (String file : files) {
+            Path path = Path.of(file);
+            if (!Files.isReadable(path) || Files.isDirectory(path)) {
+                throw new NoSuchFileException(file);
+            }
+            inputs.add(path.toAbsolutePath());
+        }
         Path into = store == null ? null : Path.of(store);
         if (into != null) {
             endLastLine(into);
@@ -197,11 +207,20 @@ final class ImportCommand implements Callable<Integer> {
                     session.known(into.toString(), stored);
                 }
             }
-            for (String file : files) {
-                if (file.toLowerCase(Locale.ROOT).endsWith(".json")) {
-                    sheetFirst(file, reader, machines);
+            try {
+                for (String file : files) {
+                    if (file.toLowerCase(Locale.ROOT).endsWith(".json")) {
+                        sheetFirst(file, reader, machines);
+                    }
+                    one(file, inputs, reader, columns, session);
                 }
-                one(file, reader, columns, session);
+            } catch (DocumentException | IOException broken) {
+                progress.end();
+                if (session.summary().read() > 0) {
+                    // what came before is done, and stays so
+                    report(session.summary());
+                }
+                throw broken;
             }
             progress.end();
             return report(session.summary());
@@ -290,10 +309,11 @@ final class ImportCommand implements Callable<Integer> {
         }
     }
 
-    private void one(String file, SheetReader reader, ImportMapping columns, ImportSession session) throws IOException {
+    private void one(String file, Set<Path> inputs, SheetReader reader, ImportMapping columns, ImportSession session)
+            throws IOException {
         Path path = Path.of(file);
         String ending = file.toLowerCase(Locale.ROOT);
-        try (SideFiles side = new SideFiles(path);
+        try (SideFiles side = new SideFiles(path, inputs);
                 InputStream stream = new BufferedInputStream(Files.newInputStream(path), 1 << 16)) {
             if (ending.endsWith(".json")) {
                 side.keepWhole();

@@ -16,6 +16,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Locale;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
@@ -50,8 +51,12 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
     private boolean asBefore;
     private boolean whole;
 
-    SideFiles(Path file) {
+    /** The files of the same import, which are to be read as they were. */
+    private final Set<Path> inputs;
+
+    SideFiles(Path file, Set<Path> inputs) {
         this.file = file;
+        this.inputs = inputs;
         String name = String.valueOf(file.getFileName());
         int dot = name.lastIndexOf('.');
         String before = dot > 0 ? name.substring(0, dot) : name;
@@ -154,7 +159,8 @@ final class SideFiles implements ImportSession.Output, AutoCloseable {
                 return number;
             }
         }
-        return last > own && isWithin(rejectedFile(last), fresh) ? last : last + 1;
+        boolean mayChange = last > own && !inputs.contains(rejectedFile(last).toAbsolutePath());
+        return mayChange && isWithin(rejectedFile(last), fresh) ? last : last + 1;
     }
 
     /** The highest number that is taken, at least that of the file itself. */

@@ -330,6 +330,39 @@ class ImportCommandTest {
         }
     }
 
+    /** A file that is missing is told before another one is imported; one that is broken, after what was done. */
+    @Test
+    void whatWasDoneBeforeABrokenFileIsSaid() throws IOException {
+        String rows = file("rows.csv", ROWS);
+        Path store = folder.resolve("store.jsonl");
+        ProgramRun missing = run(rows, folder.resolve("none.csv").toString());
+        assertThat(missing.code()).isEqualTo(2);
+        assertThat(missing.err()).contains("none.csv");
+        assertThat(store).doesNotExist();
+
+        ProgramRun broken = run(rows, file("odd.csv", "a,b\n1,2\n"));
+        assertThat(broken.code()).isEqualTo(2);
+        assertThat(broken.err()).contains("odd.csv");
+        assertThat(broken.out()).contains(" rows read: ");
+        assertThat(store).isNotEmptyFile();
+    }
+
+    /** A side file that is to be imported too is read as it was. */
+    @Test
+    void aSideFileOfTheSameCallIsLeftAlone() throws IOException {
+        String rows = file("rows.csv", ROWS.replace("0.10,0.13", "0.13,0.10"));
+        run(rows);
+        Path side = folder.resolve("rows.rejected.csv");
+        List<String> lines = Files.readAllLines(side);
+        assertThat(lines).hasSizeGreaterThan(2);
+        Path second = folder.resolve("rows.rejected-2.csv");
+        Files.write(second, lines.subList(0, 2));
+
+        run(rows, second.toString());
+
+        assertThat(second).content().isEqualToIgnoringNewLines(String.join("\n", lines.subList(0, 2)) + "\n");
+    }
+
     @Test
     void databaseHoldsWholeMachinesOnly() throws Exception {
         PrintStream standard = System.out;

@@ -331,7 +331,9 @@ public final class ImportSession {
                     finding.value(),
                     finding.problem(),
                     finding.expected(),
-                    "the file of accepted readings was changed or is of other engines: " + finding.mend());
+                    finding.code() == ImportCode.UNKNOWN_MACHINE
+                            ? "give the sheet of every machine in the file of accepted readings, or keep one for each"
+                            : "the file of accepted readings was changed or is of other engines: " + finding.mend());
         }
 
         @Override

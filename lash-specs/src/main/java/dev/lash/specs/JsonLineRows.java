@@ -25,11 +25,12 @@ final class JsonLineRows {
     static final String LINE = "(line)";
 
     private static final int MOST_DEPTH = 6;
+    private static final int MOST_DIGITS = 60;
     private static final JsonFactory FACTORY = JsonFactory.builder()
             .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
             .streamReadConstraints(StreamReadConstraints.builder()
                     .maxNestingDepth(MOST_DEPTH)
-                    .maxNumberLength(60)
+                    .maxNumberLength(MOST_DIGITS)
                     .build())
             .build();
 
@@ -121,7 +122,13 @@ final class JsonLineRows {
                 return;
             }
         } catch (JacksonException notJson) {
-            broken(sink, number, line, "is not JSON, or has a key twice", expected);
+            broken(
+                    sink,
+                    number,
+                    line,
+                    "is not JSON, has a key twice, lists " + MOST_DEPTH + " deep, or a number of over " + MOST_DIGITS
+                            + " digits",
+                    expected);
             return;
         }
         sink.row(ReadingRecord.of(layout, number, cells));

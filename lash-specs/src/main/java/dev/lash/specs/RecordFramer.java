@@ -50,7 +50,7 @@ final class RecordFramer {
 
     private final char[] buffer = new char[BLOCK];
     private final String[] kept = new String[1 << KEPT_BITS];
-    private final char @Nullable [][] keptChars = new char[1 << KEPT_BITS][];
+    private final char[][] keptChars = new char[1 << KEPT_BITS][];
 
     /** The record: its first character, the end of its text, and where what follows it begins. */
     private int start;
@@ -81,6 +81,7 @@ final class RecordFramer {
         this.source = source;
         this.delimiter = delimiter;
         Arrays.fill(kept, "");
+        Arrays.fill(keptChars, new char[0]);
         kinds[0] = ODD;
         kinds['"'] = ODD;
         kinds['\n'] = LINE_END;
@@ -151,7 +152,7 @@ final class RecordFramer {
         long hash = hashes[column];
         int place = (int) ((hash * 0x9E3779B97F4A7C15L) >>> KEPT_SHIFT);
         char[] there = keptChars[place];
-        if (there != null && Arrays.equals(there, 0, there.length, buffer, from, from + length)) {
+        if (Arrays.equals(there, 0, there.length, buffer, from, from + length)) {
             return kept[place];
         }
         kept[place] = new String(buffer, from, length);
@@ -326,7 +327,7 @@ final class RecordFramer {
             }
             odd |= c == 0 || c == NO_TEXT;
             if (quoted) {
-                if (c == '\n') {
+                if (c == '\n' || (c == '\r' && !(i + 1 < limit && b[i + 1] == '\n'))) {
                     lines++;
                 } else if (c == '"') {
                     if (i + 1 < limit && b[i + 1] == '"') {
@@ -355,7 +356,7 @@ final class RecordFramer {
             return fail(
                     "has a quotation mark that is not closed within " + MOST_LINES + " lines",
                     "a row of at most " + MOST_LINES + " lines",
-                    "close the quotation mark");
+                    "close the quotation mark, or put the text of the column on fewer lines");
         }
         if (i - start > LONGEST) {
             return fail(

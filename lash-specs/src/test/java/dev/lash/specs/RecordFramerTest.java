@@ -79,10 +79,11 @@ class RecordFramerTest {
         assertThat(broken("ab," + cell + lineEnd).problem()).isEqualTo("is too long");
     }
 
-    @Test
-    void aQuotationMarkThatIsNotClosedIsLookedForInAHundredLinesOnly() throws IOException {
-        String sound = "a,\"" + "note\n".repeat(99) + "\"\n";
-        RecordFramer framer = new RecordFramer(new StringReader(sound + "x\",,\"z\n".repeat(300)), ',');
+    @ParameterizedTest
+    @ValueSource(strings = {"\n", "\r", "\r\n"})
+    void aQuotationMarkThatIsNotClosedIsLookedForInAHundredLinesOnly(String lineEnd) throws IOException {
+        String sound = "a,\"" + ("note" + lineEnd).repeat(99) + "\"\n";
+        RecordFramer framer = new RecordFramer(new StringReader(sound + ("x\",,\"z" + lineEnd).repeat(300)), ',');
 
         assertThat(framer.advance()).isTrue();
         assertThat(framer.broken()).isNull();
