@@ -37,7 +37,7 @@ import java.util.stream.Stream;
 /** Reads the fields of an engine, as a template and a sheet's inline engine have them. */
 final class EngineReader {
     private static final String LENGTH = "a length with its unit, such as \"-0.010 mm\"";
-    private static final int MOST_CYLINDERS = 18;
+    static final int MOST_CYLINDERS = 18;
     private static final String VALVE = "a valve such as \"1-in-1\"";
 
     /** Where what the core refuses stands in a document. */

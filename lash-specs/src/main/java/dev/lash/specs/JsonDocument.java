@@ -261,6 +261,11 @@ final class JsonDocument {
         return new JsonDocument(source, root, new LinkedHashMap<>());
     }
 
+    /** The same document with other content. */
+    JsonDocument with(Json content) {
+        return new JsonDocument(source, content, faults);
+    }
+
     /**
      * Reads a part that others do not hang on. A fault in it is thrown, as that of any document is; in one that {@linkplain #tellingAll
      * tells all} it is kept, and thrown again by whoever asks for the part.

@@ -6,18 +6,22 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** Checks a folder of templates, for those who keep the pack or lay a folder of their own over it. */
 public final class PackCheck {
     private PackCheck() {}
 
     /**
-     * Everything that is wrong with the templates of a folder: all that keeps a file from being read (of a file that is no JSON, the
-     * place where it stops being so; of any other at most a thousand things), then what does not make sense, then what is not in
-     * the canonical form; and an index, where there is one, that does not fit the files. A template may name one of the bundled pack.
+     * Everything that is wrong with the templates of a folder, file by file in the order of their names: all that keeps a file from
+     * being read (of a file that is no JSON, the place where it stops being so), then what does not make sense, as far as it does not
+     * hang on what cannot be read, or else what is not in the canonical form; and at last an index, where there is one, that does not
+     * fit the files. A template may name one of the bundled pack.
      *
      * @param folder the folder
      * @return the findings; none where all is well
@@ -27,9 +31,17 @@ public final class PackCheck {
     public static List<PackFinding> of(Path folder) throws IOException {
         PackFolder read = PackFolder.read(folder);
         List<PackFinding> findings = new ArrayList<>(read.findings());
-        findings.addAll(TemplateRules.check(read.entries(), beneath(), true));
+        Set<String> others = new HashSet<>(beneath());
+        // a file that cannot be read is there all the same
+        findings.forEach(finding -> others.add(finding.file().replace(".json", "")));
+        findings.addAll(TemplateRules.check(
+                Stream.concat(read.entries().stream(), read.rests().stream()).toList(), others, true));
         read.index().ifPresent(index -> index(index, read, findings));
-        return List.copyOf(findings);
+        return findings.stream()
+                .sorted(Comparator.comparing(
+                                (PackFinding finding) -> finding.file().equals(PackFolder.INDEX))
+                        .thenComparing(PackFinding::file))
+                .toList();
     }
 
     /**
@@ -55,8 +67,7 @@ public final class PackCheck {
         List<PackFinding> findings = new ArrayList<>();
         try {
             JsonDocument document = JsonDocument.parse(file, json);
-            TemplateReader.read(document, findings)
-                    .map(template -> new PackFolder.Entry(file, document, json, "", template))
+            PackFolder.entry(file, document, json, "", findings)
                     .map(entry -> TemplateRules.check(List.of(entry), beneath(), true))
                     .ifPresent(findings::addAll);
         } catch (DocumentException broken) {

@@ -27,15 +27,19 @@ final class PackFolder {
     static final String INDEX = "pack.json";
     private static final String ENDING = ".json";
 
-    /** One file that was read. */
-    record Entry(String name, JsonDocument document, String text, String sha256, Template template) {}
+    /** One file that was read, and what of it could not be. */
+    record Entry(
+            String name, JsonDocument document, String text, String sha256, Template template, TemplateDoubts doubts) {}
 
     private final List<Entry> entries;
+    private final List<Entry> rests;
     private final List<PackFinding> findings;
     private final Optional<JsonDocument> index;
 
-    private PackFolder(List<Entry> entries, List<PackFinding> findings, Optional<JsonDocument> index) {
+    private PackFolder(
+            List<Entry> entries, List<Entry> rests, List<PackFinding> findings, Optional<JsonDocument> index) {
         this.entries = entries;
+        this.rests = rests;
         this.findings = findings;
         this.index = index;
     }
@@ -43,6 +47,7 @@ final class PackFolder {
     /** Reads all that can be read; what cannot is among the findings. */
     static PackFolder read(Path folder) throws IOException {
         List<Entry> entries = new ArrayList<>();
+        List<Entry> rests = new ArrayList<>();
         List<PackFinding> findings = new ArrayList<>();
         JsonDocument index = null;
         int together = 0;
@@ -71,19 +76,25 @@ final class PackFolder {
                 if (name.equals(INDEX)) {
                     index = document;
                 } else {
-                    TemplateReader.read(document, findings)
-                            .ifPresent(template -> entries.add(new Entry(
-                                    name,
-                                    document,
-                                    new String(content, StandardCharsets.UTF_8),
-                                    SpecPack.sha256(content),
-                                    template)));
+                    String text = new String(content, StandardCharsets.UTF_8);
+                    entry(name, document, text, SpecPack.sha256(content), findings)
+                            .ifPresent(entry -> (entry.doubts().isEmpty() ? entries : rests).add(entry));
                 }
             } catch (DocumentException broken) {
                 findings.add(PackFinding.of(broken));
             }
         }
-        return new PackFolder(List.copyOf(entries), List.copyOf(findings), Optional.ofNullable(index));
+        return new PackFolder(
+                List.copyOf(entries), List.copyOf(rests), List.copyOf(findings), Optional.ofNullable(index));
+    }
+
+    /** A template, or what is left of one with parts that cannot be read; empty where nothing is. */
+    static Optional<Entry> entry(
+            String name, JsonDocument document, String text, String sha256, List<PackFinding> findings) {
+        return TemplateReader.read(document, findings)
+                .map(template -> new TemplateRest.Rest(template, TemplateDoubts.none(document)))
+                .or(() -> TemplateRest.of(document, findings))
+                .map(read -> new Entry(name, document, text, sha256, read.template(), read.doubts()));
     }
 
     /** How many files would be read as templates. */
@@ -152,8 +163,14 @@ final class PackFolder {
         }
     }
 
+    /** The templates that could be read whole. */
     List<Entry> entries() {
         return entries;
+    }
+
+    /** What is left of the others. */
+    List<Entry> rests() {
+        return rests;
     }
 
     List<PackFinding> findings() {

@@ -10,6 +10,7 @@ import dev.lash.gauge.Trial;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.LengthInterval;
+import dev.lash.measure.LengthUnit;
 import dev.lash.measure.Ratio;
 import dev.lash.measure.RejectedValueException;
 import dev.lash.specs.DocumentException.Fault;
@@ -65,6 +66,15 @@ final class TemplateReader {
     }
 
     Template read() {
+        return read(true);
+    }
+
+    /** The rest of a template: that its figures name their sources was held to the whole, and is not asked again. */
+    Template readLoosely() {
+        return read(false);
+    }
+
+    private Template read(boolean whole) {
         JsonFields fields = document.fields(FORMAT, "template");
         Part<Integer> revision = document.part(() -> document.wholeNumber(fields.get("revision"), 1, MOST_REVISIONS));
         Part<LifeCycle> lifeCycle = document.part(() -> lifeCycle(fields));
@@ -78,15 +88,23 @@ final class TemplateReader {
         Part<Json> given = document.part(() -> fields.get("provenance"));
         fields.finish();
         Part<EngineSpec> spec = document.part(engine);
-        Part<Map<String, String>> provenance = document.part(() -> provenance(fields, given.get()));
+        Part<Map<String, String>> provenance =
+                document.part(() -> whole ? provenance(fields, given.get()) : written(document.fields(given.get())));
 
         String name = spec.get().id() + ", revision " + revision.get();
         Map<Figure, Origin> origins = new EnumMap<>(Figure.class);
-        provenance
-                .get()
-                .forEach((pointer, source) -> FigureForms.at(pointer)
-                        .ifPresent(figure -> Optional.ofNullable(sources.get().get(source))
-                                .ifPresent(s -> origins.put(figure, s.origin(name)))));
+        if (whole) {
+            provenance
+                    .get()
+                    .forEach((pointer, source) -> FigureForms.at(pointer)
+                            // one that says no more than what holds without it is none
+                            .filter(figure -> spec.get()
+                                    .findFigure(figure, LengthUnit.MILLIMETRE)
+                                    .isPresent())
+                            .ifPresent(
+                                    figure -> Optional.ofNullable(sources.get().get(source))
+                                            .ifPresent(s -> origins.put(figure, s.origin(name)))));
+        }
         EngineSpec known =
                 spec.get().toBuilder().template(name).origins(origins).build();
         return new Template(
@@ -240,6 +258,16 @@ final class TemplateReader {
         return new Source(kind.get(), title.get(), year.get(), given);
     }
 
+    private Map<String, String> written(JsonFields fields) {
+        Map<String, Part<String>> read = new LinkedHashMap<>();
+        fields.members()
+                .forEach((pointer, value) ->
+                        read.put(pointer, document.part(() -> document.text(value, "the short name of a source"))));
+        Map<String, String> provenance = new LinkedHashMap<>();
+        read.forEach((pointer, source) -> provenance.put(pointer, source.get()));
+        return provenance;
+    }
+
     /** The source of each figure. What is asked here is the document itself, so that no fault elsewhere makes another here. */
     private Map<String, String> provenance(JsonFields fields, Json object) {
         TreeSet<String> figures = new TreeSet<>(figures(fields));
@@ -252,7 +280,7 @@ final class TemplateReader {
                 .forEach((pointer, value) ->
                         read.put(pointer, document.part(() -> source(pointer, value, figures, sources))));
         figures.removeAll(read.keySet());
-        figures.removeIf(this::isTold);
+        figures.removeIf(figure -> isTold(figure) || isOfUnknownKind(figure));
         if (!figures.isEmpty()) {
             document.tell(document.error(
                     object,
@@ -284,7 +312,14 @@ final class TemplateReader {
     /** Whether a figure at that pointer is likely to be there under a name that was refused. */
     private boolean isMisspelt(String pointer) {
         String holder = pointer.lastIndexOf('/') > 0 ? pointer.substring(0, pointer.lastIndexOf('/')) : "";
-        return document.isMisspelt(document.find(holder).isPresent() ? holder : "") || isTold(holder);
+        return document.isMisspelt(document.find(holder).isPresent() ? holder : "")
+                || isTold(holder)
+                || isOfUnknownKind(pointer);
+    }
+
+    /** Whether a figure is of a train of which nobody knows what figures it has. */
+    private boolean isOfUnknownKind(String pointer) {
+        return pointer.startsWith("/train/") && isTold("/train/kind");
     }
 
     /** Whether something is wrong with the value at that pointer itself, or with its name. */

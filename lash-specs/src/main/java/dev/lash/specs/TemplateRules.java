@@ -70,12 +70,16 @@ final class TemplateRules {
         sources(entry);
         lifeCycle(entry);
         examples(entry);
-        if (canonical) {
+        // one that cannot be read is not written either
+        if (canonical && entry.doubts().isEmpty()) {
             form(entry);
         }
     }
 
     private void add(PackRule rule, Entry entry, String pointer, String problem, String expected, String mend) {
+        if (entry.doubts().concern(rule, pointer)) {
+            return;
+        }
         Optional<Json> at = entry.document().find(pointer);
         Json shown = at.orElseGet(entry.document()::root);
         findings.add(new PackFinding(
@@ -481,15 +485,23 @@ final class TemplateRules {
         Map<EngineSpec, Entry> engines = new HashMap<>();
         for (Entry entry : entries) {
             Template template = entry.template();
+            if (entry.doubts().touch("/id")) {
+                continue;
+            }
             Entry same = ids.putIfAbsent(template.id(), entry);
             if (same != null) {
+                // of the two the one whose file has another name is likely a copy
+                boolean copied = entry.name().equals(template.id() + ".json");
                 add(
                         PackRule.ID_ONCE,
-                        entry,
+                        copied ? same : entry,
                         "/id",
-                        "is taken already, in " + same.name(),
+                        "is taken already, in " + (copied ? entry : same).name(),
                         "each id once",
                         "choose another id");
+                continue;
+            }
+            if (!entry.doubts().isEmpty()) {
                 continue;
             }
             EngineSpec nameless = template.spec().toBuilder("nameless", "nameless")

@@ -290,7 +290,7 @@ class PackFolderTest {
                 .isInstanceOf(DocumentException.class)
                 .hasMessageContaining("at /id: ");
         assertThat(PackCheck.of(folder))
-                .anySatisfy(f -> assertThat(f.problem()).isEqualTo("is taken already, in another.json"));
+                .anySatisfy(f -> assertThat(f.problem()).isEqualTo("is taken already, in screw-single.json"));
     }
 
     @Test

@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -21,9 +23,24 @@ class TemplateFaultsTest {
     /** Fields whose names are free, so that another name is no slip. */
     private static final List<String> FREE = List.of("/sources/", "/provenance/");
 
+    private static final Pattern ID = Pattern.compile("\"id\" *: *\"([a-z0-9-]+)\"");
+
+    /** What is wrong with the test's own template as it stands: it is made to be read, not to be sound. */
+    private static final Set<String> OF_FULL = PackCheck.of("test-twin.json", FULL).stream()
+            .map(TemplateFaultsTest::key)
+            .collect(Collectors.toSet());
+
+    private static String key(PackFinding finding) {
+        return finding.rule() + " " + finding.pointer();
+    }
+
+    /** What is wrong, but for what was wrong with the template before it was spoilt. */
     private static List<PackFinding> found(String json) {
-        return PackCheck.of("test-twin.json", json).stream()
+        Matcher id = ID.matcher(json);
+        String name = id.find() ? id.group(1) : "test-twin";
+        return PackCheck.of(name + ".json", json).stream()
                 .filter(finding -> finding.rule() != PackRule.CANONICAL_FORM)
+                .filter(finding -> !name.equals("test-twin") || !OF_FULL.contains(key(finding)))
                 .toList();
     }
 
@@ -119,6 +136,14 @@ class TemplateFaultsTest {
         assertThat(slips).isGreaterThan(20);
     }
 
+    /** Camshafts as they are taken to be without a word were refused with an exception, and all else with them. */
+    @Test
+    void camshaftsThatSayNothingAreNoFigure() {
+        String json = PackFiles.template("vfour-90-bucket");
+
+        assertThat(found(Trees.with(json, "/camshafts", "{}"))).isEmpty();
+    }
+
     @Test
     void everyMissingFieldIsToldAndNothingThatFollows() {
         String json = FULL;
@@ -142,7 +167,7 @@ class TemplateFaultsTest {
         String json = Trees.with(Trees.with(FULL, "/addedIn", "\"soon\""), "/clearances/ex", "\"0.2 mm..\"");
         String canonical = PackFiles.canonical(Trees.with(json, "/revision", "0"));
 
-        assertThat(PackCheck.of("test-twin.json", canonical))
+        assertThat(found(canonical))
                 .isSortedAccordingTo((a, b) -> Integer.compare(a.line(), b.line()))
                 .extracting(PackFinding::pointer)
                 .containsExactlyInAnyOrder("/addedIn", "/clearances/ex", "/revision");

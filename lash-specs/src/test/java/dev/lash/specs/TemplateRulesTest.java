@@ -901,6 +901,163 @@ class TemplateRulesTest {
                         "vtwin-90-bucket.json/clearances/in");
     }
 
+    /** Nothing hangs on the revision: what was told of a template is told also where that cannot be read. */
+    @ParameterizedTest
+    @MethodSource("spoilt")
+    void anUnreadableFieldHidesNoRuleOfAnother(Spoilt spoilt) {
+        if (!spoilt.json().contains("\"revision\":") || spoilt.pointer().equals("/revision")) {
+            return;
+        }
+        List<String> before = keys(spoilt.id(), spoilt.json());
+
+        List<String> after = keys(spoilt.id(), Trees.with(spoilt.json(), "/revision", "null"));
+
+        assertThat(after).contains("value-form /revision");
+        assertThat(after.stream().filter(key -> !key.equals("value-form /revision")))
+                .containsExactlyInAnyOrderElementsOf(before);
+    }
+
+    /** What hangs on a part that cannot be read is not told: nothing that was not there before. */
+    @ParameterizedTest
+    @MethodSource("spoilt")
+    void anUnreadableFieldMakesNoOtherFinding(Spoilt spoilt) {
+        Set<String> before = Set.copyOf(keys(spoilt.id(), spoilt.json()));
+        for (String broken : List.of(
+                "/checkInterval",
+                "/wearPrior",
+                "/wearPrior/per",
+                "/notes",
+                "/train",
+                "/train/kind",
+                "/cylinders",
+                "/valves",
+                "/clearances",
+                "/clearances/in",
+                "/clearances/ex",
+                "/condition",
+                "/status",
+                "/addedIn",
+                "/id",
+                "/sources",
+                "/provenance",
+                "/examples/0",
+                "/examples/1/trials",
+                "/examples")) {
+            if (Trees.tree(spoilt.json()).at(broken).isMissingNode()) {
+                continue;
+            }
+            assertThat(keys(spoilt.id(), Trees.with(spoilt.json(), broken, "null")))
+                    .as(broken)
+                    .allSatisfy(key -> assertThat(before.contains(key) || key.contains(" " + broken))
+                            .as(key)
+                            .isTrue());
+        }
+    }
+
+    private static List<String> keys(String id, String json) {
+        return PackCheck.of(id + ".json", json).stream()
+                .filter(finding -> finding.rule() != PackRule.CANONICAL_FORM)
+                .map(finding -> finding.rule() + " " + finding.pointer())
+                .toList();
+    }
+
+    /** A figure that cannot be read hides none of the others; what hangs on it waits until it can be. */
+    @Test
+    void rulesAreHeldToWhatCanBeRead() {
+        String json = PackFiles.template(SCREW);
+        for (Map.Entry<String, String> change : Map.of(
+                        "/train/pitch", "\"0.5\"",
+                        "/clearances/in", "\"0.18..0.23 mm\"",
+                        "/clearances/ex", "\"0.08..0.13 mm\"",
+                        "/checkInterval", "\"50 km\"",
+                        "/condition/maxTemperature", "\"35 X\"",
+                        "/sources/wear/reliability", "\"good\"")
+                .entrySet()) {
+            json = Trees.with(json, change.getKey(), change.getValue());
+        }
+
+        assertThat(keys(SCREW, json))
+                .containsExactlyInAnyOrder(
+                        "value-form /train/pitch",
+                        "value-form /condition/maxTemperature",
+                        "exhaust-tighter /clearances/ex",
+                        "source-reliability /sources/wear",
+                        // whether the screw is turned right waits for the pitch
+                        "example-holds /examples/0/verdict");
+    }
+
+    /** What does not fit together is told as well, where all that it is made of could be read. */
+    @Test
+    void theRestIsHeldTogether() {
+        String json = Trees.with(PackFiles.template(SCREW), "/decompressor/valve", "\"1-ex-2\"");
+
+        assertThat(keys(SCREW, Trees.with(json, "/checkInterval", "\"often\"")))
+                .containsExactlyInAnyOrder("value-form /checkInterval", "value-form /decompressor/valve");
+        assertThat(keys(SCREW, Trees.with(json, "/valves/1", "\"1-ex-two\"")))
+                .as("which valves there are is not known")
+                .containsExactly("valve-of-engine /valves/1");
+    }
+
+    /** A template that cannot be read is there all the same: others may name it, and its id is taken. */
+    @Test
+    void othersSeeATemplateThatCannotBeRead() throws IOException {
+        PackFiles.write(folder, Trees.with(PackFiles.renamed(MOWER, "yard-mower"), "/checkInterval", "25"));
+        Files.writeString(folder.resolve("yard-pump.json"), "{");
+        String old = Trees.with(PackFiles.template(SCREW), "/status", "\"deprecated\"");
+        PackFiles.write(
+                folder, Trees.with(Trees.with(old, "/deprecatedIn", "\"9.0.0\""), "/replacedBy", "\"yard-mower\""));
+        String bucket = Trees.with(PackFiles.template(BUCKET), "/status", "\"deprecated\"");
+        PackFiles.write(
+                folder, Trees.with(Trees.with(bucket, "/deprecatedIn", "\"9.0.0\""), "/replacedBy", "\"yard-pump\""));
+        Files.writeString(folder.resolve("z.json"), PackFiles.renamed(CITED, "yard-mower"));
+
+        assertThat(PackCheck.of(folder))
+                .filteredOn(finding -> finding.rule() != PackRule.CANONICAL_FORM)
+                .extracting(finding -> finding.file() + " " + finding.rule() + " " + finding.pointer())
+                .containsExactlyInAnyOrder(
+                        "yard-mower.json value-form /checkInterval",
+                        "yard-pump.json json-text ",
+                        "z.json id-file /id",
+                        "z.json id-once /id");
+    }
+
+    /** Of two files with one id the one that is not named after it is the copy, whichever comes first. */
+    @Test
+    void theFileWithAnotherNameHasTheIdOfTheOther() throws IOException {
+        PackFiles.write(folder, PackFiles.template(SCREW));
+        Files.writeString(folder.resolve("a.json"), PackFiles.template(SCREW));
+
+        assertThat(PackCheck.of(folder))
+                .filteredOn(finding -> finding.rule() == PackRule.ID_ONCE)
+                .singleElement()
+                .satisfies(finding -> {
+                    assertThat(finding.file()).isEqualTo("a.json");
+                    assertThat(finding.problem()).isEqualTo("is taken already, in screw-single.json");
+                });
+    }
+
+    /** What a maintainer mends file by file stands together, the index last. */
+    @Test
+    void findingsStandFileByFile() throws IOException {
+        for (String id : List.of(SCREW, MOWER, BUCKET)) {
+            PackFiles.write(folder, Trees.with(PackFiles.template(id), "/revision", id.equals(MOWER) ? "0" : "77"));
+        }
+        for (String id : List.of(SCREW, MOWER)) {
+            String json = Files.readString(folder.resolve(id + ".json"));
+            PackFiles.write(folder, Trees.with(json, "/wearPrior/basis", "\"measured\""));
+        }
+        Files.writeString(folder.resolve("pack.json"), "{ \"version\": \"1.0.0\", \"templates\": [] }");
+
+        assertThat(PackCheck.of(folder))
+                .extracting(finding -> finding.file() + " " + finding.rule())
+                .containsExactly(
+                        "mower-ohv-single.json value-form",
+                        "mower-ohv-single.json wear-assumed",
+                        "screw-single.json wear-assumed",
+                        "pack.json index-current",
+                        "pack.json index-current");
+    }
+
     // What only several templates show
 
     /** The one to take instead must be one that is still advised. */
