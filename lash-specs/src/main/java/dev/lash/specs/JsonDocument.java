@@ -17,10 +17,13 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.JsonParser;
@@ -45,7 +48,13 @@ final class JsonDocument {
     private static final int MOST_SCALE = 40;
 
     /** So many faults of one document are told; nobody reads more, and they would fill the memory. */
-    private static final int MOST_FAULTS = 1_000;
+    static final int MOST_FAULTS = 1_000;
+
+    /** What breaks a line, or makes a terminal do something, and what does not. */
+    private static final String BREAKS = "\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029";
+
+    private static final Pattern LINE = Pattern.compile("[^" + BREAKS + "]*");
+    private static final Pattern NO_LINE = Pattern.compile("[" + BREAKS + "]");
 
     private static final BigDecimal LARGEST_WHOLE = BigDecimal.valueOf(Long.MAX_VALUE / 2);
     private static final JsonFactory FACTORY = JsonFactory.builder()
@@ -61,11 +70,14 @@ final class JsonDocument {
     private final String source;
     private final Json root;
     private final @Nullable Map<String, DocumentException> faults;
+    private final boolean linewise;
+    private boolean overfull;
 
-    private JsonDocument(String source, Json root, @Nullable Map<String, DocumentException> faults) {
+    private JsonDocument(String source, Json root, @Nullable Map<String, DocumentException> faults, boolean linewise) {
         this.source = source;
         this.root = root;
         this.faults = faults;
+        this.linewise = linewise;
     }
 
     /** A part of a document as it was read, or the fault that kept it from being read, which has been told then. */
@@ -145,7 +157,7 @@ final class JsonDocument {
                             "a JSON document",
                             "check the file name");
                 }
-                JsonDocument document = new JsonDocument(source, read(source, parser, ""), null);
+                JsonDocument document = new JsonDocument(source, read(source, parser, ""), null, false);
                 if (parser.nextToken() != null) {
                     TokenStreamLocation place = parser.currentTokenLocation();
                     throw new DocumentException(
@@ -258,12 +270,17 @@ final class JsonDocument {
 
     /** The same document, read to the end whatever is wrong with it: see {@link #part} and {@link #faults}. */
     JsonDocument tellingAll() {
-        return new JsonDocument(source, root, new LinkedHashMap<>());
+        return new JsonDocument(source, root, new LinkedHashMap<>(), linewise);
     }
 
     /** The same document with other content. */
     JsonDocument with(Json content) {
-        return new JsonDocument(source, content, faults);
+        return new JsonDocument(source, content, faults, linewise);
+    }
+
+    /** The same document, of which each text must be one line: an index, a list and a data sheet are written line by line. */
+    JsonDocument linewise() {
+        return linewise ? this : new JsonDocument(source, root, faults, true);
     }
 
     /**
@@ -305,9 +322,17 @@ final class JsonDocument {
         if (faults == null) {
             throw broken;
         }
+        String message = String.valueOf(broken.getMessage());
         if (faults.size() < MOST_FAULTS) {
-            faults.putIfAbsent(String.valueOf(broken.getMessage()), broken);
+            faults.putIfAbsent(message, broken);
+        } else if (!faults.containsKey(message)) {
+            overfull = true;
         }
+    }
+
+    /** Whether there are more faults than are told. */
+    boolean isOverfull() {
+        return overfull;
     }
 
     /** All faults that were told, in the order of the file. */
@@ -404,7 +429,28 @@ final class JsonDocument {
         if (value.kind() != Kind.TEXT) {
             throw error(value, "is not a text", expected, "write it in quotation marks");
         }
+        if (linewise) {
+            refuseBreaks(value, value.text());
+        }
         return value.text();
+    }
+
+    /** Refuses a text, of a value or of the name of one, that is not one line. */
+    void refuseBreaks(Json value, String text) {
+        if (LINE.matcher(text).matches()) {
+            return;
+        }
+        throw new DocumentException(
+                source,
+                value.line(),
+                value.column(),
+                value.pointer(),
+                NO_LINE.matcher(text)
+                        .replaceAll(found -> Matcher.quoteReplacement(String.format(
+                                Locale.ROOT, "\\u%04x", (int) found.group().charAt(0)))),
+                "holds a tab, a line break or another control character",
+                "one line of plain text",
+                "write a space in its place, or begin another text");
     }
 
     /** A text read by a {@code parse} method. */

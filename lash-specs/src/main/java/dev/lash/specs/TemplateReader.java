@@ -44,7 +44,7 @@ final class TemplateReader {
     private final JsonDocument document;
 
     TemplateReader(JsonDocument document) {
-        this.document = document;
+        this.document = document.linewise();
     }
 
     /**
@@ -54,7 +54,7 @@ final class TemplateReader {
      * @return the template, or empty where anything is wrong
      */
     static Optional<Template> read(JsonDocument document, List<PackFinding> findings) {
-        JsonDocument whole = document.tellingAll();
+        JsonDocument whole = document.linewise().tellingAll();
         Optional<Template> template = Optional.empty();
         try {
             template = Optional.of(new TemplateReader(whole).read());
@@ -62,6 +62,13 @@ final class TemplateReader {
             whole.tell(broken);
         }
         whole.faults().stream().map(PackFinding::of).forEach(findings::add);
+        if (whole.isOverfull()) {
+            findings.add(PackFinding.of(whole.error(
+                    whole.root(),
+                    "has more than " + JsonDocument.MOST_FAULTS + " faults: the rest is left out here",
+                    "a template",
+                    "mend these and check it again; where they are all alike, it may be another kind of file")));
+        }
         return whole.faults().isEmpty() ? template : Optional.empty();
     }
 
@@ -220,7 +227,11 @@ final class TemplateReader {
 
     private Map<String, Source> sources(JsonFields fields) {
         Map<String, Part<Source>> read = new LinkedHashMap<>();
-        fields.members().forEach((name, value) -> read.put(name, document.part(() -> source(document.fields(value)))));
+        fields.members()
+                .forEach((name, value) -> read.put(name, document.part(() -> {
+                    document.refuseBreaks(value, name);
+                    return source(document.fields(value));
+                })));
         Map<String, Source> sources = new LinkedHashMap<>();
         read.forEach((name, source) -> sources.put(name, source.get()));
         return sources;

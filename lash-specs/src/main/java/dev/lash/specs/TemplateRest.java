@@ -255,7 +255,8 @@ final class TemplateRest {
     private Json valves() {
         String given =
                 Optional.ofNullable(members.get("cylinders")).map(Json::text).orElse("");
-        int cylinders = given.matches("[1-9][0-9]?") ? Math.min(Integer.parseInt(given), EngineReader.MOST_CYLINDERS) : 1;
+        int cylinders =
+                given.matches("[1-9][0-9]?") ? Math.min(Integer.parseInt(given), EngineReader.MOST_CYLINDERS) : 1;
         List<Json> valves = new ArrayList<>();
         for (int cylinder = 1; cylinder <= cylinders; cylinder++) {
             for (String role : List.of("in", "ex")) {

@@ -193,7 +193,66 @@ class TemplateFaultsTest {
     void aFileFullOfFaultsIsToldInBounds() {
         String many = Stream.generate(() -> "1").limit(200_000).collect(Collectors.joining(","));
 
-        assertThat(found(Trees.with(FULL, "/notes", "[" + many + "]"))).hasSize(1_000);
+        assertThat(found(Trees.with(FULL, "/notes", "[" + many + "]")))
+                .hasSize(1_001)
+                .last()
+                .satisfies(finding -> {
+                    assertThat(finding.problem()).isEqualTo("has more than 1000 faults: the rest is left out here");
+                    assertThat(finding.mend()).startsWith("mend these and check it again");
+                });
+    }
+
+    /** As many as are told are told as all there are. */
+    @Test
+    void nothingIsSaidToBeLeftOutWhereNothingIs() {
+        String many = Stream.generate(() -> "1").limit(1_000).collect(Collectors.joining(","));
+
+        assertThat(found(Trees.with(FULL, "/notes", "[" + many + "]")))
+                .hasSize(1_000)
+                .allSatisfy(finding -> assertThat(finding.problem()).isEqualTo("is a bare number"));
+    }
+
+    /** A title with a tab would have another number of fields in the index, and one with an escape moves the cursor of a terminal. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "/title",
+                "/notes/0",
+                "/cautions/0",
+                "/wearPrior/basis",
+                "/sources/memory/title",
+                "/sources/memory/reliability",
+                "/sources/decompressor/note",
+                "/examples/1/note"
+            })
+    void aTextIsOneLine(String pointer) {
+        for (String sign : List.of("\\t", "\\n", "\\r", "\\u001b", "\\u007f", "\\u0085", "\\u2028")) {
+            String json = Trees.with(PackFiles.template("screw-single"), pointer, "\"low: one" + sign + "two\"");
+
+            assertThat(found(json)).as(sign).singleElement().satisfies(finding -> {
+                assertThat(finding.pointer()).isEqualTo(pointer);
+                assertThat(finding.problem()).isEqualTo("holds a tab, a line break or another control character");
+                assertThat(finding.value()).matches("low: one\\\\u[0-9a-f]{4}two");
+                assertThat(finding.mend()).startsWith("write a space in its place");
+            });
+            // the schema of a wear prior is that of sheets as well, which may break their lines
+            assertThat(Schemas.TEMPLATE.errors(json).isEmpty()).as(sign).isEqualTo(pointer.startsWith("/wearPrior/"));
+        }
+        String plain =
+                Trees.with(PackFiles.template("screw-single"), pointer, "\"low: assumption, typical, 1 ° – “a”\"");
+        assertThat(Schemas.TEMPLATE.errors(plain)).isEmpty();
+        assertThat(found(plain)).isEmpty();
+    }
+
+    @Test
+    void theNameOfASourceIsOneLine() {
+        String json = PackFiles.template("screw-single").replace("\"wear\"", "\"we\\tar\"");
+
+        assertThat(found(json))
+                .allSatisfy(finding -> assertThat(finding.value()).isEqualTo("we\\u0009ar"))
+                .extracting(PackFinding::pointer)
+                .containsExactly("/sources/we\tar", "/provenance/~1wearPrior");
+        assertThat(Schemas.TEMPLATE.errors(json)).isNotEmpty();
     }
 
     /** A field that may be left out is never taken for the slip of one that must be there: no two of an object are that near. */
