@@ -177,13 +177,14 @@ final class PackCommand implements Runnable {
             @Option(names = "--train", paramLabel = "KIND", description = "such as rocker-screw") @Nullable
                     String train,
             @Option(names = "--cylinders", paramLabel = "N", description = "how many cylinders") @Nullable
-                    Integer cylinders,
+                    String cylinders,
             @Option(names = "--cooling", paramLabel = "KIND", description = "air, oil or liquid") @Nullable
                     String cooling,
             @Option(names = "--use", paramLabel = "USE", description = "such as motorcycle or generator") @Nullable
                     String use,
             @Mixin Folders folders) {
         return reading(() -> {
+            Integer wanted = cylinders == null ? null : cylinders(cylinders);
             known("kind of cooling", cooling, Features.COOLING);
             known("use", use, Features.USES);
             Optional<SpecPack> laidOver = folders.pack(bench);
@@ -203,7 +204,7 @@ final class PackCommand implements Runnable {
             List<SpecPack.Listed> found = pack.listed().stream()
                     .filter(t -> t.status() == Template.Status.ACTIVE)
                     .filter(t -> train == null || t.train().equals(train))
-                    .filter(t -> cylinders == null || t.cylinders() == cylinders)
+                    .filter(t -> wanted == null || t.cylinders() == wanted)
                     .filter(t -> cooling == null || t.features().cooling().equals(cooling))
                     .filter(t -> use == null || t.features().uses().contains(use))
                     .toList();
@@ -213,6 +214,18 @@ final class PackCommand implements Runnable {
             bench.out().println(TextReport.counted(found.size(), "template"));
             return Main.DONE;
         });
+    }
+
+    private static int cylinders(String text) {
+        if (!text.matches("[1-9][0-9]?")) {
+            throw new RejectedValueException(
+                    "number of cylinders",
+                    text,
+                    "is no number of cylinders",
+                    "a whole number from 1, such as 2",
+                    "write it in digits, or leave it out");
+        }
+        return Integer.parseInt(text);
     }
 
     private static void known(String what, @Nullable String text, List<String> words) {
@@ -312,7 +325,9 @@ final class PackCommand implements Runnable {
         String origin = engine.template().orElse(template.id() + ", revision " + template.revision());
         Template.LifeCycle life = template.lifeCycle();
         TextTable.paragraph(
-                origin + ", " + life.status().word() + ", in the pack since " + life.addedIn()
+                origin + ", " + life.status().word()
+                        // a shop's own names its file in place of a version of the pack, to which it does not belong
+                        + (template.isShopsOwn() ? "" : ", in the pack since " + life.addedIn())
                         + (life.deprecatedIn().isEmpty() ? "" : ", advised against since " + life.deprecatedIn())
                         + (life.replacedBy().isEmpty() ? "" : ", take " + life.replacedBy() + " instead"),
                 "",

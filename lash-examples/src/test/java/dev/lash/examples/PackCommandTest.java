@@ -291,7 +291,11 @@ class PackCommandTest {
         isUnusable(pack("list", "--cooling=water"), "\"water\"", "air, oil, liquid");
         isUnusable(pack("list", "--use=boat"), "\"boat\"", "motorcycle, scooter");
         isUnusable(pack("list", "--train=screw"), "\"screw\"", "rocker-screw");
-        assertThat(pack("list", "--cylinders=two").code()).isEqualTo(2);
+        for (String number : List.of("two", "0", "-1", "1.5", "100", "99999999999")) {
+            isUnusable(
+                    pack("list", "--cylinders=" + number),
+                    "\"" + number + "\": is no number of cylinders; expected a whole number from 1, such as 2");
+        }
     }
 
     @Test
@@ -304,12 +308,24 @@ class PackCommandTest {
         assertThat(list.code()).isZero();
         assertThat(list.err())
                 .isEqualTo(ID + " replaced by " + folder + "/" + ID + ".json: check interval was 5000 km\n");
-        assertThat(show.out()).contains("4000 km", "the shop's own");
+        assertThat(show.out())
+                .contains("4000 km", "the shop's own")
+                .containsPattern("the shop's own,\\s+\\S*/" + ID + "\\.json")
+                .doesNotContain("in the pack since");
+        assertThat(pack("show", ID).out()).contains("in the pack since");
         assertThat(pack("show", ID).out()).contains("5000 km").doesNotContain("the shop's own");
 
         written("{");
         isUnusable(pack("list", "--folder", folder.toString()), ID + ".json", "the document ends too early");
         isUnusable(pack("show", ID, "--folder", folder.toString()), ID + ".json");
+    }
+
+    @Test
+    void listWarnsOfAnotherEngineUnderAnIdOfThePack() throws IOException {
+        written(template().replace("\"rocker-screw\"", "\"rocker-forked\""));
+
+        assertThat(pack("list", "--folder", folder.toString()).err())
+                .contains("warning, this is another engine (train rocker-forked, was rocker-screw)");
     }
 
     // show

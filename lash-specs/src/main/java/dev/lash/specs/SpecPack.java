@@ -145,8 +145,11 @@ public final class SpecPack {
      * @param file the file in it
      * @param replaced whether there was a template of that id before; otherwise it was added
      * @param figures the figures that are not as they were, each with what it was; none where the template was added
+     * @param otherEngine what makes it another engine than that of the template before, such as {@code "cylinders 2, were 1"}; sheets
+     *     that name the id mean the engine before. None where it is the same, or was added
      */
-    public record Overlay(String id, String folder, String file, boolean replaced, List<Overridden> figures)
+    public record Overlay(
+            String id, String folder, String file, boolean replaced, List<Overridden> figures, List<String> otherEngine)
             implements Serializable {
         /**
          * Creates an entry of the merge report.
@@ -156,15 +159,17 @@ public final class SpecPack {
          * @param file the file in it
          * @param replaced whether there was a template of that id before; otherwise it was added
          * @param figures the figures that are not as they were, each with what it was; none where the template was added
+         * @param otherEngine what makes it another engine than that of the template before; none where it is the same, or was added
          */
         public Overlay {
             requireNonNull(id, "id");
             requireNonNull(folder, "folder");
             requireNonNull(file, "file");
             figures = List.copyOf(figures);
+            otherEngine = List.copyOf(otherEngine);
         }
 
-        /** {@return the entry in words, with what the figures that changed were before} */
+        /** {@return the entry in words, with a warning of another engine and what the figures that changed were before} */
         @Override
         public String toString() {
             StringBuilder text = new StringBuilder(id)
@@ -172,7 +177,14 @@ public final class SpecPack {
                     .append(folder)
                     .append('/')
                     .append(file);
-            String separator = ": ";
+            if (!otherEngine.isEmpty()) {
+                text.append(": warning, this is another engine (")
+                        .append(String.join(", ", otherEngine))
+                        .append("); give it an id of its own, since sheets that name ")
+                        .append(id)
+                        .append(" mean the one before");
+            }
+            String separator = otherEngine.isEmpty() ? ": " : "; ";
             for (Overridden figure : figures) {
                 text.append(separator)
                         .append(figure.figure().words())
@@ -285,10 +297,28 @@ public final class SpecPack {
                     entry.name(),
                     before.isPresent(),
                     before.map(beneath -> Overridden.between(beneath.spec(), template.spec()))
+                            .orElse(List.of()),
+                    before.map(beneath -> otherEngine(beneath.spec(), template.spec()))
                             .orElse(List.of())));
             laidOver.put(template.id(), template);
         }
         return new SpecPack(version, entries, Collections.unmodifiableMap(laidOver), List.copyOf(told));
+    }
+
+    /** What the rule {@link PackRule#SAME_ENGINE} holds versions of a pack to: cylinders, kind of train, number of valves. */
+    private static List<String> otherEngine(EngineSpec was, EngineSpec is) {
+        List<String> told = new ArrayList<>();
+        if (was.firingOrder().cylinders() != is.firingOrder().cylinders()) {
+            told.add("cylinders " + is.firingOrder().cylinders() + ", were "
+                    + was.firingOrder().cylinders());
+        }
+        if (!was.train().kind().equals(is.train().kind())) {
+            told.add("train " + is.train().kind() + ", was " + was.train().kind());
+        }
+        if (was.valves().size() != is.valves().size()) {
+            told.add("valves " + is.valves().size() + ", were " + was.valves().size());
+        }
+        return told;
     }
 
     /** {@return what folders added and replaced, in the order in which they were laid over} */

@@ -96,6 +96,11 @@ public record Template(
                 examples);
     }
 
+    /** {@return whether it is a shop's own, from a folder that was laid over the pack; the name of its engine then tells the file} */
+    public boolean isShopsOwn() {
+        return spec.template().filter(Template::isOfFolder).isPresent();
+    }
+
     /** {@return the short name, the same as the engine's} */
     public String id() {
         return spec.id();

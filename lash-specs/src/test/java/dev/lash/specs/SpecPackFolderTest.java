@@ -87,14 +87,35 @@ class SpecPackFolderTest {
         assertThat(interval(pack)).as("the later folder wins").isEqualTo("2000 km");
         assertThat(pack.overlays())
                 .containsExactly(
-                        new Overlay(ID, folder.toString(), ID + ".json", true, List.of(was(BUNDLED))),
-                        new Overlay("yard-pump", folder.toString(), "yard-pump.json", false, List.of()),
+                        new Overlay(ID, folder.toString(), ID + ".json", true, List.of(was(BUNDLED)), List.of()),
+                        new Overlay("yard-pump", folder.toString(), "yard-pump.json", false, List.of(), List.of()),
                         new Overlay(
-                                ID, second.toString(), ID + ".json", true, List.of(was(BUNDLED.withFolder(folder)))))
+                                ID,
+                                second.toString(),
+                                ID + ".json",
+                                true,
+                                List.of(was(BUNDLED.withFolder(folder))),
+                                List.of()))
                 .isUnmodifiable();
         assertThat(pack.overlays().get(0))
                 .hasToString(ID + " replaced by " + folder + "/" + ID + ".json: check interval was 5000 km");
         assertThat(pack.overlays().get(1)).hasToString("yard-pump added by " + folder + "/yard-pump.json");
+    }
+
+    /** An id of the pack given to another engine: sheets that name it would be judged by windows that are not theirs. */
+    @Test
+    void warnsOfAnotherEngineUnderTheSameId() throws IOException {
+        String twin = PackFiles.template("vtwin-90-bucket");
+        PackFiles.write(folder, Trees.with(twin, "/id", "\"" + ID + "\""));
+
+        Overlay overlay = BUNDLED.withFolder(folder).overlays().get(0);
+
+        assertThat(overlay.otherEngine())
+                .containsExactly(
+                        "cylinders 2, were 1", "train bucket-shim-under, was rocker-screw", "valves 8, were 2");
+        assertThat(overlay.toString())
+                .contains("warning, this is another engine (cylinders 2, were 1, train bucket-shim-under")
+                .contains("give it an id of its own, since sheets that name " + ID + " mean the one before; ");
     }
 
     private static Overridden was(SpecPack pack) {
@@ -239,10 +260,11 @@ class SpecPackFolderTest {
     void refusesNull() {
         assertThatNullPointerException().isThrownBy(() -> BUNDLED.withFolder(null));
         assertThatNullPointerException().isThrownBy(() -> BUNDLED.search(null));
-        assertThatNullPointerException().isThrownBy(() -> new Overlay(null, "", "", true, List.of()));
-        assertThatNullPointerException().isThrownBy(() -> new Overlay("", null, "", true, List.of()));
-        assertThatNullPointerException().isThrownBy(() -> new Overlay("", "", null, true, List.of()));
-        assertThatNullPointerException().isThrownBy(() -> new Overlay("", "", "", true, null));
+        assertThatNullPointerException().isThrownBy(() -> new Overlay(null, "", "", true, List.of(), List.of()));
+        assertThatNullPointerException().isThrownBy(() -> new Overlay("", null, "", true, List.of(), List.of()));
+        assertThatNullPointerException().isThrownBy(() -> new Overlay("", "", null, true, List.of(), List.of()));
+        assertThatNullPointerException().isThrownBy(() -> new Overlay("", "", "", true, null, List.of()));
+        assertThatNullPointerException().isThrownBy(() -> new Overlay("", "", "", true, List.of(), null));
         assertThatNullPointerException().isThrownBy(() -> PackCheck.of(null));
         assertThatNullPointerException().isThrownBy(() -> PackCheck.write(null));
     }
