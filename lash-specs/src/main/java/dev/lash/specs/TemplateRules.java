@@ -13,6 +13,7 @@ import dev.lash.engine.WearPrior;
 import dev.lash.judge.Verdict;
 import dev.lash.measure.Length;
 import dev.lash.measure.Ratio;
+import dev.lash.measure.RejectedValueException;
 import dev.lash.measure.Usage;
 import dev.lash.specs.PackFolder.Entry;
 import dev.lash.specs.Template.Source;
@@ -470,13 +471,22 @@ final class TemplateRules {
                     entry.name(),
                     lineEnds ? 1 : line + 1,
                     "",
-                    line < a.size() ? a.get(line).strip() : "",
-                    lineEnds ? "has other line ends than the canonical form" : "is not written in the canonical form",
+                    "",
+                    lineEnds
+                            ? "has other line ends than the canonical form"
+                            : "is not written in the canonical form"
+                                    + (line < a.size() ? ", from this line on: " + shortened(a.get(line)) : ""),
                     lineEnds
                             ? "a line feed after each line"
                             : line < b.size() ? b.get(line).strip() : "the end of the file",
                     "let \"lash pack check --write\" write it"));
         }
+    }
+
+    /** A line of JSON as it stands: in quotation marks of a message its own would be doubled. */
+    private static String shortened(String line) {
+        String quoted = RejectedValueException.quote(line.strip());
+        return quoted.substring(1, quoted.length() - 1);
     }
 
     /** Ids once, and no two templates that differ by their names alone. */

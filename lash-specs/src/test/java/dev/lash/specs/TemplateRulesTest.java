@@ -1128,6 +1128,20 @@ class TemplateRulesTest {
                 Trees.with(sound, "/cylinders", "1"));
     }
 
+    /** The line has quotation marks of its own. */
+    @Test
+    void aLineInAnotherFormIsShownAsItStands() {
+        String json = PackFiles.template(SCREW).replace("[\"motorcycle\"]", "[ \"motorcycle\" ]");
+
+        assertThat(PackCheck.of(SCREW + ".json", json))
+                .singleElement()
+                .satisfies(
+                        finding -> assertThat(finding.toString())
+                                .startsWith(
+                                        "screw-single.json, line 10, at the top, rule canonical-form: is not written in the"
+                                                + " canonical form, from this line on: \"uses\": [ \"motorcycle\" ]; expected \"uses\": [\"moto"));
+    }
+
     @ParameterizedTest
     @MethodSource("forms")
     void findsAnotherForm(String json) throws IOException {
