@@ -15,8 +15,10 @@ final class Problems {
     static void print(DocumentException broken, PrintStream err) {
         String value = broken.value().isEmpty() ? "" : RejectedValueException.quote(broken.value()) + " ";
         err.println("lash: cannot read " + broken.source());
-        err.println("  where     line " + broken.line() + ", column " + broken.column()
-                + (broken.pointer().isEmpty() ? "" : " (" + broken.pointer() + ")"));
+        if (broken.line() > 0) {
+            err.println("  where     line " + broken.line() + ", column " + broken.column()
+                    + (broken.pointer().isEmpty() ? "" : " (" + broken.pointer() + ")"));
+        }
         err.println("  problem   " + value + broken.problem());
         err.println("  expected  " + broken.expected());
         err.println("  mend      " + broken.mend());

@@ -148,6 +148,7 @@ class PackCommandTest {
                     List.of(file.toString(), folder.resolve("missing").toString())) {
                 ProgramRun run = command.equals("check") ? pack(command, name) : pack(command, name, name);
                 isUnusable(run, name, "is not a folder", "check that this is the right folder");
+                assertThat(run.err()).doesNotContain("line 1");
             }
         }
         assertThat(pack("check", "\0").code()).isEqualTo(2);

@@ -50,8 +50,11 @@ public final class DocumentException extends RuntimeException {
             String problem,
             String expected,
             String mend) {
-        super(onOneLine(source + ", line " + line + ", column " + column + ", at "
-                + (pointer.isEmpty() ? "the top" : pointer) + ": "
+        super(onOneLine(source
+                + (line == 0
+                        ? ""
+                        : ", line " + line + ", column " + column + ", at " + (pointer.isEmpty() ? "the top" : pointer))
+                + ": "
                 + (value.isEmpty() ? "" : RejectedValueException.quote(value) + " ")
                 + problem + "; expected " + expected + "; " + mend));
         this.fault = fault;
@@ -80,12 +83,12 @@ public final class DocumentException extends RuntimeException {
         return source;
     }
 
-    /** {@return the line, from 1} */
+    /** {@return the line, from 1; 0 where the source has no lines, as a folder} */
     public int line() {
         return line;
     }
 
-    /** {@return the column, from 1} */
+    /** {@return the column, from 1; 0 where the source has no lines} */
     public int column() {
         return column;
     }

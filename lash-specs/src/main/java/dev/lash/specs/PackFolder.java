@@ -149,7 +149,7 @@ final class PackFolder {
     /** The folder as a whole is refused, before it fills the memory. */
     private static DocumentException refusal(Path folder, String problem, String expected) {
         return new DocumentException(
-                folder.toString(), 1, 1, "", "", problem, expected, "check that this is the right folder");
+                folder.toString(), 0, 0, "", "", problem, expected, "check that this is the right folder");
     }
 
     private static PackFinding refused(String name, String problem, String expected, String mend) {

@@ -169,7 +169,7 @@ class PackFolderTest {
         Files.writeString(folder.resolve("more.json"), "{");
 
         assertThat(refused(folder).getMessage())
-                .isEqualTo(folder + ", line 1, column 1, at the top: holds too many files; expected at most 2000; "
+                .isEqualTo(folder + ": holds too many files; expected at most 2000; "
                         + "check that this is the right folder");
     }
 
