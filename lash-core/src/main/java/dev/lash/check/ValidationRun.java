@@ -58,8 +58,12 @@ public final class ValidationRun {
     /** Machines with rows on hold, the one that was quiet for longest in front. */
     private final LinkedHashMap<MachineState, Boolean> holding = new LinkedHashMap<>(16, 0.75f, true);
 
-    /** The characters of the rows that were taken and not told. */
-    private long heldText;
+    private final Untold untold = new Untold();
+
+    /** The rows that were taken and not told. */
+    private static final class Untold {
+        private long characters;
+    }
 
     ValidationRun(
             Function<String, Optional<ImportedMachine>> machines,
@@ -90,16 +94,16 @@ public final class ValidationRun {
      * @param record the row
      */
     public void accept(ReadingRecord record) {
-        heldText += record.length();
+        untold.characters += record.length();
         take(record, record, List.of(), 0);
-        if (heldText > MOST_HELD_TEXT) {
+        if (untold.characters > MOST_HELD_TEXT) {
             bound();
         }
     }
 
     /** Tells rows early where those that are held have too many characters, of the machine first that was quiet for longest. */
     private void bound() {
-        while (heldText > MOST_HELD_TEXT && !(holding.isEmpty() && open.isEmpty())) {
+        while (untold.characters > MOST_HELD_TEXT && !(holding.isEmpty() && open.isEmpty())) {
             if (holding.isEmpty()) {
                 close(open.iterator().next());
             } else {
@@ -315,7 +319,7 @@ public final class ValidationRun {
 
     private void noMachine(ReadingRecord record, String name) {
         boolean missing = name.isBlank();
-        heldText -= record.length();
+        untold.characters -= record.length();
         outcomes.accept(new RowOutcome(
                 record,
                 Fate.REJECTED,
@@ -525,7 +529,7 @@ public final class ValidationRun {
     }
 
     private void tell(RowReading row) {
-        heldText -= row.original.length();
+        untold.characters -= row.original.length();
         Fate fate = row.hasError() ? Fate.REJECTED : row.duplicate ? Fate.DUPLICATE : Fate.ACCEPTED;
         outcomes.accept(new RowOutcome(
                 row.original, fate, fate == Fate.ACCEPTED ? new ImportedReading(row) : null, row.findings()));
