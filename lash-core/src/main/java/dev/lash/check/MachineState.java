@@ -156,7 +156,7 @@ final class MachineState {
 
     /** Whether a visit of this day would be older than all that are remembered, and others were forgotten. */
     boolean isForgotten(int day) {
-        return forgetful && (visits == 0 || day < days[0]);
+        return forgetful && visits > 0 && day < days[0];
     }
 
     private boolean isDay(int visit, int day) {
