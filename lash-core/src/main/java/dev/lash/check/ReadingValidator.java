@@ -36,7 +36,7 @@ import java.util.function.Function;
  * </ul>
  *
  * <p>What is accepted always has an order, so that it is accepted again in another run. A row that was rejected for what it stood
- * against is judged anew where that is rejected itself soon after. Held are at most the rows of eight visits of a machine, and of no
+ * against is judged anew where that is rejected itself soon after. Held are at most the rows of nine visits of a machine, and of no
  * more machines than {@link ValidationProfile#mostOpenVisits()}; of the one that was quiet for longest they are told then. Within a
  * visit that is on hold a wrong value that fits between its neighbours is not noticed.
  *
@@ -60,8 +60,8 @@ public final class ReadingValidator {
     /**
      * Creates a validator.
      *
-     * @param machines what is known of a machine by its name, which has no blanks around it whatever the rows have; must be a pure function, and be thread-safe where runs are made in
-     *     several threads
+     * @param machines what is known of a machine by its name, which has no blanks around it whatever the rows have; must be a pure
+     *     function, and be thread-safe where runs are made in several threads
      * @param profile the thresholds
      * @param today the day of the import; no reading is later
      * @return the validator

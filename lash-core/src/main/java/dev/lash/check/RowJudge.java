@@ -991,7 +991,7 @@ final class RowJudge {
                     ReadingField.DATE,
                     row.record.text(ReadingField.DATE),
                     "is before the last " + profile.mostVisits()
-                            + " visits, and only these are remembered: the row may be" + " there already",
+                            + " visits, and only these are remembered: the row may be there already",
                     "a date from " + LocalDate.ofEpochDay(machine.day(0)),
                     "raise mostVisits in the profile",
                     null);

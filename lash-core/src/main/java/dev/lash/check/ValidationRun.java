@@ -147,15 +147,7 @@ public final class ValidationRun {
                     return;
                 }
             }
-            reject(row);
-            if (row.isOnlyOutOfOrder()) {
-                standAgainst(machine, row);
-            } else if (row.isOnlyUnlikeOthers()) {
-                keepLate(machine, List.of(row));
-                hold(machine);
-            } else {
-                tell(row);
-            }
+            rejected(row);
             return;
         }
         if (row.duplicate) {
@@ -166,9 +158,7 @@ public final class ValidationRun {
             if (other.slot == row.slot) {
                 judge.repeated(row, other);
                 if (row.hasError()) {
-                    reject(row);
-                    keepLate(machine, List.of(row));
-                    hold(machine);
+                    rejected(row);
                 } else {
                     tell(row);
                 }
@@ -185,6 +175,19 @@ public final class ValidationRun {
             settle(machine);
         } else if (open.size() > profile.mostOpenVisits()) {
             close(open.iterator().next());
+        }
+    }
+
+    /** Holds a rejected row that other rows may yet prove right, and tells any other. */
+    private void rejected(RowReading row) {
+        reject(row);
+        if (row.isOnlyOutOfOrder()) {
+            standAgainst(row.machine, row);
+        } else if (row.isOnlyUnlikeOthers()) {
+            keepLate(row);
+            hold(row.machine);
+        } else {
+            tell(row);
         }
     }
 
@@ -206,13 +209,11 @@ public final class ValidationRun {
         machine.trim();
     }
 
-    /** Keeps rows that are rejected for what they stood against, until that is rejected itself; only the last of them. */
-    private void keepLate(MachineState machine, List<RowReading> rows) {
-        for (RowReading row : rows) {
-            machine.late = MachineState.with(machine.late, row);
-        }
-        int mostRows = MachineState.MOST_HELD * machine.view.slots();
-        while (machine.late.size() > mostRows) {
+    /** Keeps a row that is rejected for what it stood against, until that is rejected itself; only the last such rows. */
+    private void keepLate(RowReading row) {
+        MachineState machine = row.machine;
+        machine.late = MachineState.with(machine.late, row);
+        if (machine.late.size() > MachineState.MOST_HELD * machine.view.slots()) {
             tell(machine.late.remove(0));
         }
     }
@@ -267,7 +268,7 @@ public final class ValidationRun {
         List<RowReading> against = machine.against;
         int mostRows = 2 * machine.view.slots();
         while (against.size() > mostRows || isThirdDay(against)) {
-            keepLate(machine, List.of(against.remove(0)));
+            keepLate(against.remove(0));
         }
         hold(machine);
     }
@@ -387,9 +388,9 @@ public final class ValidationRun {
                 any = true;
             }
         }
-        if (any && !machine.against.isEmpty()) {
+        if (any) {
             // a visit that agrees with what is remembered decides against those that do not
-            keepLate(machine, machine.takeAgainst());
+            machine.takeAgainst().forEach(this::keepLate);
         }
         machine.held = MachineState.with(machine.held, visit);
         if (machine.held.size() > MachineState.MOST_HELD) {

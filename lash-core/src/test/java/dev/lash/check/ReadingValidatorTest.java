@@ -18,6 +18,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -66,6 +67,13 @@ class ReadingValidatorTest {
         ImportedMachine machine = new ImportedMachine(engine, School.GENERATOR_LEAVES, ReadingRule.simple());
         return ReadingValidator.of(
                 name -> name.equals("Generator") ? Optional.of(machine) : Optional.empty(), profile, TODAY);
+    }
+
+    /** An import in which every machine has the same engine. */
+    private static ValidationRun begin(EngineSpec engine, Consumer<RowOutcome> outcomes) {
+        ImportedMachine machine = ImportedMachine.of(engine);
+        return ReadingValidator.of(name -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
+                .begin(outcomes);
     }
 
     private static List<RowOutcome> run(ValidationProfile profile, ReadingRecord... rows) {
@@ -436,9 +444,7 @@ class ReadingValidatorTest {
     @Test
     void aVisitBeforeAllThatAreRememberedIsNotAcceptedBlindly() {
         List<RowOutcome> outcomes = new ArrayList<>();
-        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
-        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
-                .begin(outcomes::add);
+        ValidationRun run = begin(School.generatorEngine().build(), outcomes::add);
         ReadingRecord[] rows = new ReadingRecord[10_050];
         for (int i = 0; i < rows.length; i++) {
             String day = LocalDate.of(2000, 1, 1).plusDays(i).toString();
@@ -464,9 +470,7 @@ class ReadingValidatorTest {
     @Test
     void manyMachinesAreTakenOneByOne() {
         List<RowOutcome> outcomes = new ArrayList<>();
-        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
-        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
-                .begin(outcomes::add);
+        ValidationRun run = begin(School.generatorEngine().build(), outcomes::add);
         for (int visit = 0; visit < 2; visit++) {
             for (int i = 0; i < 1000; i++) {
                 run.accept(row(
@@ -493,9 +497,7 @@ class ReadingValidatorTest {
     @Test
     void aForgottenMachineHasNoRowLeft() {
         List<RowOutcome> outcomes = new ArrayList<>();
-        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
-        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
-                .begin(outcomes::add);
+        ValidationRun run = begin(School.generatorEngine().build(), outcomes::add);
         run.accept(row(1, "2032-06-26", "8588 h", "1-ex-1", "0.12", "0.15"));
         run.accept(row(2, "2031-10-19", "8600 h", "1-in-1", "0.06", "0.07"));
         run.accept(row(3, "2030-12-10", "8588 h", "1-in-1", "0.06", "0.07"));
@@ -515,9 +517,9 @@ class ReadingValidatorTest {
     void longRemarksAreNotHeldForLong() {
         String remark = "x".repeat(60_000);
         List<Long> told = new ArrayList<>();
-        ImportedMachine machine = ImportedMachine.of(School.generatorEngine().build());
-        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
-                .begin(outcome -> told.add(outcome.record().row()));
+        ValidationRun run = begin(
+                School.generatorEngine().build(),
+                outcome -> told.add(outcome.record().row()));
         for (int i = 1; i <= 600; i++) {
             run.accept(row(i, "2031-03-01", "100 h", "1-in-1", "0.06", "0.07")
                     .with(ReadingField.MACHINE, "Generator " + i)
@@ -670,9 +672,7 @@ class ReadingValidatorTest {
 
     private static List<RowOutcome> runFour(ReadingRecord... rows) {
         List<RowOutcome> outcomes = new ArrayList<>();
-        ImportedMachine machine = ImportedMachine.of(School.roadTrainerEngine());
-        ValidationRun run = ReadingValidator.of(n -> Optional.of(machine), ValidationProfile.defaults(), TODAY)
-                .begin(outcomes::add);
+        ValidationRun run = begin(School.roadTrainerEngine(), outcomes::add);
         for (ReadingRecord row : rows) {
             run.accept(row);
         }
@@ -986,10 +986,9 @@ class ReadingValidatorTest {
                 .containsOnlyOnce(ImportCode.IMPOSSIBLE_CLEARANCE);
     }
 
-    @Test
-    void memoryIsBounded() {
+    private static ValidationProfile remembering(int visits) {
         ValidationProfile d = ValidationProfile.defaults();
-        ValidationProfile two = new ValidationProfile(
+        return new ValidationProfile(
                 d.largestClearance(),
                 d.thinnestLeaf(),
                 d.windowMargin(),
@@ -1003,17 +1002,33 @@ class ReadingValidatorTest {
                 d.hoursPerDay(),
                 d.jumpFactor(),
                 d.windowFactor(),
-                2,
+                visits,
                 1,
                 Set.of());
+    }
+
+    @Test
+    void memoryIsBounded() {
         List<RowOutcome> outcomes = run(
-                two,
+                remembering(2),
                 good(),
                 row(2, "2031-05-02", "650", "1-in-1", "0.06", "0.07"),
                 row(3, "2031-06-02", "660", "1-in-1", "0.06", "0.07"),
                 row(4, "2031-06-02", "660", "1-in-1", "0.06", "0.07"));
         assertThat(outcomes).hasSize(4);
         assertThat(codes(outcomes)).containsExactly(ImportCode.DUPLICATE);
+    }
+
+    /** The visits on hold are not lost where fewer are remembered: the wrong one is told from them. */
+    @Test
+    void theWrongVisitIsToldWhereOneIsRemembered() {
+        List<RowOutcome> outcomes = run(
+                remembering(1),
+                row(1, "2031-01-01", "400", "1-in-1", "0.06", "0.07"),
+                row(2, "2031-06-01", "9000", "1-in-1", "0.06", "0.07"),
+                row(3, "2031-07-01", "600", "1-in-1", "0.06", "0.07"),
+                row(4, "2031-08-01", "700", "1-in-1", "0.06", "0.07"));
+        assertThat(rejected(outcomes)).containsExactly(2L);
     }
 
     @Test

@@ -33,7 +33,7 @@ public final class PackCheck {
         List<PackFinding> findings = new ArrayList<>(read.findings());
         Set<String> others = new HashSet<>(beneath());
         // a file that cannot be read is there all the same
-        findings.forEach(finding -> others.add(finding.file().replace(".json", "")));
+        findings.forEach(finding -> others.add(PackFolder.id(finding.file())));
         findings.addAll(TemplateRules.check(
                 Stream.concat(read.entries().stream(), read.rests().stream()).toList(), others, true));
         read.index().ifPresent(index -> index(index, read, findings));

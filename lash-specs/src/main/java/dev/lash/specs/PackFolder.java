@@ -97,6 +97,11 @@ final class PackFolder {
                 .map(read -> new Entry(name, document, text, sha256, read.template(), read.doubts()));
     }
 
+    /** The id that a file is named after. */
+    static String id(String name) {
+        return name.replace(ENDING, "");
+    }
+
     /** How many files would be read as templates. */
     static int count(Path folder) throws IOException {
         return (int) files(folder, new ArrayList<>()).stream()

@@ -417,7 +417,7 @@ final class TemplateRules {
                     entry,
                     "/id",
                     "is not the name of the file",
-                    entry.name().replace(".json", ""),
+                    PackFolder.id(entry.name()),
                     "name the file after the id");
         }
     }
